@@ -1,0 +1,214 @@
+"""All that is known of a group."""
+
+from fractions import Fraction
+
+from filialog.analysis.looks import LAW, MODEL, Law
+from filialog.analysis.nodes import NodeKind, Reader
+from filialog.analysis.parentage import BROOD, BROODS_OF_CROSS, CROSSES, SEXES
+from filialog.analysis.pedigrees import (
+    ANCESTORS,
+    FOUNDER_SHARES,
+    GENERATION,
+    INBREEDING,
+    SOURCES,
+    look_of_group,
+)
+from filialog.analysis.rows import (
+    Assumption,
+    BookLine,
+    BroodRow,
+    CrossRow,
+    GenotypeRow,
+    GroupRow,
+    Level,
+    ParentSet,
+)
+from filialog.analysis.sources import MENTIONS, ORIGINS
+from filialog.analysis.tallies import TALLIES
+from filialog.genetics import GenotypeLaw, TraitModel, genotype_rows, look_of
+from filialog.journal.events import LookSeen
+from filialog.journal.ledger import Posting
+from filialog.journal.parents import named_crosses
+from filialog.journal.quantities import When
+from filialog.lineage import GenerationKind
+
+__all__ = ["CROSS", "GROUP", "LINES_OF_GROUP"]
+
+
+def _group(reader: Reader, group: str) -> GroupRow:
+    origins = reader.get(ORIGINS, group)
+    first = origins[0].event
+    checked = reader.journal(f"group {group}")
+    sexes = reader.get(SEXES).get(group)
+    model_name = reader.get(MODEL, group)
+    page = checked.journal.groups.get(group)
+    law = Law(law=None, level=Level.INFERRED, assumptions=())
+    genotypes: tuple[GenotypeRow, ...] = ()
+    hidden: tuple[tuple[str, float], ...] = ()
+    if model_name is not None:
+        model = checked.journal.traits[model_name].model
+        law = reader.get(LAW, f"{model_name}/{group}")
+        if law.law is not None:
+            genotypes = tuple(
+                GenotypeRow(genotype=row.text, probability=float(row.probability), look=row.look)
+                for row in genotype_rows(law.law, model)
+            )
+            hidden = _hidden(law.law, model)
+    seen = look_of_group(reader, group)
+    if seen is None and page is not None and page.look is not None:
+        seen = LookSeen(whole=page.look)
+    generation = reader.get(GENERATION, group)
+    inbreeding = reader.get(INBREEDING, group)
+    assumptions = dict.fromkeys(law.assumptions)
+    if generation.kind is not GenerationKind.FOUNDER:
+        assumptions[Assumption.UNRELATED_FOUNDERS] = None
+        assumptions[Assumption.DIFFERENT_ANIMALS] = None
+    return GroupRow(
+        group=group,
+        origin=first.kind_name,
+        origin_event=first.id,
+        origin_when=first.when,
+        origin_tank=first.tank,
+        source=first.text("source"),
+        seller_label=first.text("label"),
+        from_groups=tuple(name for name, _ in reader.get(SOURCES, group)),
+        brood=_brood_behind(reader, group),
+        colony=group in checked.book.colonies,
+        look=seen,
+        females=sexes.female_count if sexes is not None else None,
+        males=sexes.male_count if sexes is not None else None,
+        generation=generation,
+        inbreeding=inbreeding,
+        founder_shares=reader.get(FOUNDER_SHARES, group),
+        genotypes=genotypes,
+        genotypes_level=law.level,
+        contradiction=law.contradiction,
+        hidden=hidden,
+        model=model_name,
+        assumptions=tuple(assumptions),
+        pedigree=reader.get(ANCESTORS, group),
+        crosses=_crosses_of(reader, group),
+        parts=_parts_of(reader, group),
+        tallies=reader.get(TALLIES, group),
+        book=tuple(_book_line(reader, posting) for posting in checked.book.postings.get(group, ())),
+        mentions=reader.get(MENTIONS, group),
+        lines=reader.get(LINES_OF_GROUP, group),
+    )
+
+
+GROUP: NodeKind[GroupRow] = NodeKind("group", _group)
+"""All that is known of a group."""
+
+
+def _brood_behind(reader: Reader, group: str) -> BroodRow | None:
+    """Return the brood a group is, or is a part of; None for joined and founder groups."""
+    seen: set[str] = set()
+    while group not in seen:
+        seen.add(group)
+        brood = reader.get(BROOD, group)
+        if brood is not None:
+            return brood
+        sources = reader.get(SOURCES, group)
+        if len(sources) != 1:
+            return None
+        group = sources[0][0]
+    return None
+
+
+def _hidden(law: GenotypeLaw, model: TraitModel) -> tuple[tuple[str, float], ...]:
+    """Return alleles a member can carry unseen, with the probability that it does.
+
+    An allele is hidden in a genotype whose look would be the same with a second copy of the
+    other allele in its place.
+    """
+    found: dict[str, Fraction] = {}
+    for genotype, probability in law.probabilities:
+        for position, (one, other) in enumerate(genotype):
+            if one == other:
+                continue
+            for hidden, shown in ((one, other), (other, one)):
+                twin = (*genotype[:position], (shown, shown), *genotype[position + 1 :])
+                if look_of(twin, model) == look_of(genotype, model):
+                    found[hidden] = found.get(hidden, Fraction(0)) + probability
+    order = [allele for locus in model.loci for allele in locus.alleles]
+    return tuple((allele, float(found[allele])) for allele in order if allele in found)
+
+
+def _crosses_of(reader: Reader, group: str) -> tuple[str, ...]:
+    found = []
+    for cross in reader.get(CROSSES):
+        rows = [reader.get(BROOD, brood) for brood in reader.get(BROODS_OF_CROSS, cross)]
+        if any(row is not None and group in (*row.dams.groups, *row.sires.groups) for row in rows):
+            found.append(cross)
+    return tuple(found)
+
+
+def _parts_of(reader: Reader, group: str) -> tuple[str, ...]:
+    steps = reader.journal(f"parts of {group}").descent.steps
+    return tuple(
+        name
+        for name, back in steps.items()
+        if any(step.source == group and not step.parent for step in back)
+    )
+
+
+def _book_line(reader: Reader, posting: Posting) -> BookLine:
+    book = reader.journal(f"book of {posting.group}").book
+    change = book.count(posting.change) if posting.change is not None else None
+    return BookLine(
+        event=posting.event,
+        when=posting.when,
+        kind_name=posting.kind_name,
+        tank=posting.tank,
+        to_tank=posting.to_tank,
+        other_group=posting.other_group,
+        change=None if posting.unaccounted else change,
+        gained=posting.gained,
+        after=book.count(posting.after),
+        shared_with=posting.shared_with,
+        unaccounted=change if posting.unaccounted else None,
+    )
+
+
+def _lines_of_group(reader: Reader, group: str) -> tuple[str, ...]:
+    lines = reader.journal("lines").journal.lines
+    founders = {row.founder for row in reader.get(FOUNDER_SHARES, group) if row.share > 0.0}
+    return tuple(name for name, line in sorted(lines.items()) if founders & set(line.founders))
+
+
+LINES_OF_GROUP: NodeKind[tuple[str, ...]] = NodeKind("lines-of-group", _lines_of_group)
+"""Lines that have a founder among the group's ancestors."""
+
+
+def _cross(reader: Reader, identifier: str) -> CrossRow:
+    broods = [
+        row
+        for brood in reader.get(BROODS_OF_CROSS, identifier)
+        if (row := reader.get(BROOD, brood)) is not None
+    ]
+    named = named_crosses(reader.journal(f"cross {identifier}").journal).get(identifier)
+    when = [row.when for row in broods]
+    if named is not None:
+        when.append(named.event.when)
+    return CrossRow(
+        identifier=identifier,
+        name=named.name if named is not None else None,
+        dams=_widest([row.dams for row in broods]),
+        sires=_widest([row.sires for row in broods]),
+        broods=tuple(row.group for row in broods),
+        when=min(when, key=_earliest),
+        generation=reader.get(GENERATION, broods[0].group),
+    )
+
+
+CROSS: NodeKind[CrossRow] = NodeKind("cross", _cross)
+"""A cross with its broods."""
+
+
+def _widest(sets: list[ParentSet]) -> ParentSet:
+    """Return the parents of a cross: broods of one cross share them unless the book says more."""
+    return max(sets, key=lambda one: len(one.groups))
+
+
+def _earliest(when: When) -> str:
+    return when.earliest.isoformat()

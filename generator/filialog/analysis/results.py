@@ -1,0 +1,103 @@
+"""The results of a journal, by subject: what pages are given."""
+
+from datetime import date
+
+from filialog.analysis.groups import CROSS, GROUP
+from filialog.analysis.lines import LINE
+from filialog.analysis.looks import LAW, MODEL
+from filialog.analysis.nodes import Evaluator
+from filialog.analysis.parentage import BROOD, CROSSES
+from filialog.analysis.pedigrees import PEDIGREE
+from filialog.analysis.rows import (
+    BroodRow,
+    BroodTable,
+    CrossRow,
+    GroupRow,
+    HoldingRow,
+    LineRow,
+    TankRow,
+)
+from filialog.analysis.tables import BROOD_TABLE, CROSS_TABLE
+from filialog.analysis.tanks import HOLDINGS, TANK, TANKS
+from filialog.journal import CheckedJournal
+from filialog.journal.events import Event, EventId
+from filialog.journal.records import Journal
+
+__all__ = ["JournalResults"]
+
+
+class JournalResults:
+    """Everything computed from one journal, each result once."""
+
+    def __init__(self, checked: CheckedJournal) -> None:
+        self.evaluator = Evaluator(checked)
+        self._events = {
+            event.id: event for entry in checked.journal.entries for event in entry.events
+        }
+        # Parents before young: a line of hundreds of generations needs no deep recursion.
+        for pool in self.evaluator.get(PEDIGREE, "").ordered:
+            model = self.evaluator.get(MODEL, pool.name)
+            if model is not None:
+                self.evaluator.get(LAW, f"{model}/{pool.name}")
+
+    @property
+    def journal(self) -> Journal:
+        """The journal in the view that is published."""
+        return self.evaluator.checked.journal
+
+    @property
+    def as_of(self) -> date:
+        """The last day of the journal, or the day asked for."""
+        return self.evaluator.checked.as_of
+
+    def groups(self) -> tuple[str, ...]:
+        """Name every group, in order of first mention."""
+        return tuple(self.evaluator.checked.names.origins)
+
+    def group(self, name: str) -> GroupRow:
+        """Return the row of a group."""
+        return self.evaluator.get(GROUP, name)
+
+    def tanks(self) -> tuple[str, ...]:
+        """Name every tank."""
+        return self.evaluator.get(TANKS, "")
+
+    def tank(self, name: str) -> TankRow:
+        """Return the row of a tank."""
+        return self.evaluator.get(TANK, name)
+
+    def lines(self) -> tuple[str, ...]:
+        """Name every line."""
+        return tuple(sorted(self.journal.lines))
+
+    def line(self, name: str) -> LineRow:
+        """Return the row of a line."""
+        return self.evaluator.get(LINE, name)
+
+    def crosses(self) -> tuple[str, ...]:
+        """Give the identifier of every cross, by the first hatching."""
+        return self.evaluator.get(CROSSES, "")
+
+    def cross(self, identifier: str) -> CrossRow:
+        """Return the row of a cross."""
+        return self.evaluator.get(CROSS, identifier)
+
+    def brood(self, name: str) -> BroodRow | None:
+        """Return the row of a brood; None for a group that is none."""
+        return self.evaluator.get(BROOD, name)
+
+    def table(self, brood: str) -> BroodTable:
+        """Return what there is to say about the looks of a brood."""
+        return self.evaluator.get(BROOD_TABLE, brood)
+
+    def cross_table(self, cross: str) -> BroodTable:
+        """Return what there is to say about the looks of all broods of a cross."""
+        return self.evaluator.get(CROSS_TABLE, cross)
+
+    def holdings(self, day: date) -> tuple[HoldingRow, ...]:
+        """Return who is where at the end of a day."""
+        return self.evaluator.get(HOLDINGS, day.isoformat())
+
+    def event(self, identifier: EventId) -> Event | None:
+        """Return an event that may be shown; None for one that may not."""
+        return self._events.get(identifier)

@@ -1,0 +1,445 @@
+"""What analysis hands to pages: result rows, each with its level and the events it rests on.
+
+Rows carry numbers, names and enumerated reasons; sentences are made of them by pages.
+"""
+
+from dataclasses import dataclass
+from datetime import date
+from enum import StrEnum
+
+from filialog.journal.events import EventId, LookSeen, Other
+from filialog.journal.quantities import Age, Count, Reading, When
+from filialog.lineage import Generation
+from filialog.statistics import Judgement
+
+__all__ = [
+    "AncestorRow",
+    "Assumption",
+    "BookLine",
+    "BroodRow",
+    "BroodTable",
+    "Claim",
+    "CrossRow",
+    "FounderShareRow",
+    "GenotypeRow",
+    "GroupRow",
+    "HoldingRow",
+    "Level",
+    "LineGeneration",
+    "LineRow",
+    "LookLine",
+    "Mention",
+    "ParentSet",
+    "ReadingRow",
+    "Stay",
+    "Table",
+    "TallyRow",
+    "TankRow",
+    "WaterChangeRow",
+]
+
+
+class Level(StrEnum):
+    """How a result is known."""
+
+    OBSERVED = "observed"
+    """Seen and written down."""
+    INFERRED = "inferred"
+    """Computed from what was seen."""
+    CLAIMED = "claimed"
+    """Said by the keeper or a seller, not shown by the journal."""
+
+
+class Claim(StrEnum):
+    """How well the parents on one side are known."""
+
+    FIRM = "firm"
+    """The keeper named them, and the book does not speak against it."""
+    LIKELY = "likely"
+    """From who was in the tank, one group."""
+    SET = "set"
+    """Several groups can have been the parent."""
+    UNKNOWN = "unknown"
+    """Nothing is known."""
+
+
+class Assumption(StrEnum):
+    """What a computed result takes for granted; pages have one sentence for each."""
+
+    FOUNDER_GENOTYPE_CLAIMED = "founder-genotype-claimed"
+    """The keeper's genotype of founders is taken as given."""
+    FOUNDER_LOOK_ONLY = "founder-look-only"
+    """Founders' genotypes: equal allele frequencies, conditioned on their look."""
+    FOUNDER_UNKNOWN = "founder-unknown"
+    """Founders' genotypes: equal allele frequencies, nothing else known."""
+    PARENTS_EQUALLY_LIKELY = "parents-equally-likely"
+    """Each group of a parent set is taken as equally likely."""
+    ONE_PAIR = "one-pair"
+    """One dam and one sire per brood."""
+    MANY_PAIRS = "many-pairs"
+    """Many dams or sires: the average of the possible pairs."""
+    EQUAL_VIABILITY = "equal-viability"
+    """All looks survive alike until the count."""
+    BLIND_SPLIT = "blind-split"
+    """Animals were moved or picked blind to their genotype."""
+    UNRELATED_FOUNDERS = "unrelated-founders"
+    """Founders are taken as unrelated and not inbred."""
+    DIFFERENT_ANIMALS = "different-animals"
+    """References to a group of several are taken as different animals."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HoldingRow:
+    """How many animals of a group are in a tank on a day."""
+
+    group: str
+    tank: str
+    count: Count
+    colony: bool
+    """True where the group breeds unrecorded: there may be more."""
+    events: tuple[EventId, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BookLine:
+    """One line of the book of a group: what changed, and how many there were after."""
+
+    event: EventId
+    when: When
+    kind_name: str
+    tank: str | None
+    to_tank: str | None
+    """For a move."""
+    other_group: str | None
+    """The group animals came from or went to, where it is another one."""
+    change: Count | None
+    """How many animals came (`gained`) or went; None where only a look or sex was noted."""
+    gained: bool
+    after: Count
+    """How many animals of the group were on the book after that day, all tanks together."""
+    shared_with: tuple[str, ...]
+    """Other groups the animals can have been of: the event names only a tank or several groups."""
+    unaccounted: Count | None
+    """Animals missing (or, where gained, found) when the book was compared with a count."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stay:
+    """A group's time in a tank."""
+
+    group: str
+    tank: str
+    since: date
+    until: date | None
+    """First day on which none can have been left; None where they may still be there."""
+    event: EventId | None
+    """What brought them."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ParentSet:
+    """The groups that can have been the parent on one side."""
+
+    groups: tuple[str, ...]
+    """Empty where nothing is known."""
+    claim: Claim
+    named: bool
+    """True where the keeper named them, false where the book gave them."""
+    events: tuple[EventId, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BroodRow:
+    """A brood: the young of one cross from one hatching (or one cloud of several)."""
+
+    group: str
+    when: When
+    tank: str | None
+    cross: str
+    """Identifier of the cross."""
+    dams: ParentSet
+    sires: ParentSet
+    mating: str
+    """`one`, `several` or `unknown`: how many sires it can have."""
+    count: Count | None
+    """Young at the first sight."""
+    event: EventId
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CrossRow:
+    """A cross: dams put to sires, and the broods that came of it."""
+
+    identifier: str
+    name: str | None
+    """The keeper's name for it."""
+    dams: ParentSet
+    sires: ParentSet
+    broods: tuple[str, ...]
+    when: When
+    """The first pairing or hatching."""
+    generation: Generation
+    """Of the young."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TallyRow:
+    """A count of a brood or group by look."""
+
+    event: EventId
+    when: When
+    group: str | None
+    """The brood or group; None for all young of a tank."""
+    tank: str | None
+    how: str | None
+    """`looked`, `netted`, `photo`, `emptied`; None where not said."""
+    total: bool
+    """True where it is a total, not a `so many at least`."""
+    age: Age | None
+    age_days_computed: tuple[int, int] | None
+    """Age at the count from the hatching date, fewest and most days."""
+    looks: tuple[tuple[str, Count], ...]
+    """In the order of the trait model; looks not listed by the keeper are there with 0."""
+    other: tuple[Other, ...]
+    unsorted: Count | None
+    number: Count
+    """All animals counted."""
+    used: bool
+    """True for the tally that enters the table of its brood."""
+    why_not_used: str | None
+    """`kept-out`, `another-tally`, `no-looks`, `no-model`, `claimed`; None where used."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LookLine:
+    """One look of an expected-vs-observed table."""
+
+    look: str
+    share_low: float
+    """Expected share in [0, 1]; equal to `share_high` where it is one number."""
+    share_high: float
+    expected: float
+    """Expected number of animals among those sorted, at the average share."""
+    observed: int
+    """Animals seen."""
+    difference: float
+    """Observed less expected."""
+    interval_low: float
+    """Wilson 95 % interval of the observed share."""
+    interval_high: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """Expected against observed, for one brood or a whole cross."""
+
+    lines: tuple[LookLine, ...]
+    """By the order of the trait model; only looks expected or seen."""
+    sorted_number: int
+    """Animals put to a look."""
+    unsorted: int
+    """Animals counted but not put to a look."""
+    unexplained: tuple[Other, ...]
+    """Animals no look of the model fits: in the number counted, out of the test."""
+    judgement: Judgement
+    rival_pairs: tuple[tuple[str, str], ...]
+    """Parents' genotypes, as text, that the best rival stands for; empty where none is left."""
+    rival_shares: tuple[tuple[str, float], ...]
+    """Expected share by look under the best rival."""
+    assumptions: tuple[Assumption, ...]
+    model: str
+    """Name of the trait model."""
+    events: tuple[EventId, ...]
+    """The tallies it rests on."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BroodTable:
+    """What there is to say about a brood's looks, or a cross's."""
+
+    subject: str
+    """Brood or cross."""
+    table: Table | None
+    why_none: str | None
+    """`no-tally`, `no-model`, `no-parents`, `all-one-look`; None where there is a table."""
+    expected: tuple[tuple[str, float, float], ...]
+    """Expected share by look, lowest and highest, also before any count; empty without model."""
+    heterogeneity_p: float | None
+    """p of the differences between broods of a cross; None for one brood."""
+    broods: tuple[str, ...]
+    """Broods that entered."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GenotypeRow:
+    """A genotype a member of a group can have."""
+
+    genotype: str
+    probability: float
+    look: str | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FounderShareRow:
+    """What part of a group's genes comes from a founder group, on average."""
+
+    founder: str | None
+    """None for unknown parents."""
+    share: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AncestorRow:
+    """A group among the ancestors of another."""
+
+    group: str | None
+    """None for an unknown parent."""
+    side: str
+    """`self`, `dam`, `sire` or `part` (split or joined from)."""
+    depth: int
+    """Steps from the group itself."""
+    key: str
+    """Position in the tree, such as `ds` for the sire of the dam."""
+    children: tuple[str, ...]
+    """Keys one step further back."""
+    generation: str
+    """Code of its generation, such as `F1`."""
+    look: str | None
+    set_size: int
+    """1, or how many groups the parent set holds."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Mention:
+    """A diary entry that speaks of a thing."""
+
+    entry: str
+    when: When
+    in_prose: bool
+    """True where it is linked in the text, false where only an event names it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GroupRow:
+    """Everything computed about a group."""
+
+    group: str
+    origin: str
+    """`present`, `bought`, `hatched`, `sorted`, `moved`, `chosen`, `joined`."""
+    origin_event: EventId
+    origin_when: When
+    origin_tank: str | None
+    source: str | None
+    """Where bought animals came from."""
+    seller_label: str | None
+    """The seller's words on the generation, quoted."""
+    from_groups: tuple[str, ...]
+    """Groups it was split or joined from."""
+    brood: BroodRow | None
+    """Where it is a brood, or part of one, that brood."""
+    colony: bool
+    look: LookSeen | None
+    """The look they were bought, sorted or recorded as."""
+    females: Count | None
+    males: Count | None
+    generation: Generation
+    inbreeding: float | None
+    """Expected coefficient of a member, in [0, 1]; None where it cannot be said."""
+    founder_shares: tuple[FounderShareRow, ...]
+    genotypes: tuple[GenotypeRow, ...]
+    """By the order of the model; empty without a trait model."""
+    genotypes_level: Level
+    contradiction: tuple[EventId, ...]
+    """Not empty where looks and parents cannot both be right."""
+    hidden: tuple[tuple[str, float], ...]
+    """Alleles it can carry unseen, with the probability that a member carries one."""
+    model: str | None
+    assumptions: tuple[Assumption, ...]
+    pedigree: tuple[AncestorRow, ...]
+    """The group itself first."""
+    crosses: tuple[str, ...]
+    """Crosses it was a parent of."""
+    parts: tuple[str, ...]
+    """Groups split from it or joined into."""
+    tallies: tuple[TallyRow, ...]
+    book: tuple[BookLine, ...]
+    mentions: tuple[Mention, ...]
+    lines: tuple[str, ...]
+    """Lines it belongs to."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadingRow:
+    """Water readings of a tank on a day."""
+
+    event: EventId
+    when: When
+    readings: tuple[tuple[str, Reading], ...]
+    before_change: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WaterChangeRow:
+    """A water change."""
+
+    event: EventId
+    when: When
+    litres: float | None
+    percent: float | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TankRow:
+    """Everything computed about a tank."""
+
+    tank: str
+    stays: tuple[Stay, ...]
+    last_day: date | None
+    """The day of the last event in it."""
+    holdings: tuple[HoldingRow, ...]
+    """Who was there at the end of that day."""
+    total: Count | None
+    """All animals of the tank then."""
+    readings: tuple[ReadingRow, ...]
+    changes: tuple[WaterChangeRow, ...]
+    other_events: tuple[EventId, ...]
+    """Soil, equipment, plants, treatments and the like."""
+    mentions: tuple[Mention, ...]
+    closed: date | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineGeneration:
+    """A brood of a line on its generation timeline."""
+
+    brood: str
+    cross: str
+    generation: Generation
+    when: When
+    number: int | None
+    """Animals put to a look in its used tally."""
+    goal_seen: int | None
+    goal_share: float | None
+    interval_low: float | None
+    interval_high: float | None
+    goal_expected: float | None
+    """Expected share of the goal look."""
+    inbreeding: float | None
+    founder_shares: tuple[FounderShareRow, ...]
+    events: tuple[EventId, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LineRow:
+    """Everything computed about a line."""
+
+    line: str
+    goal: str | None
+    founders: tuple[str, ...]
+    groups: tuple[str, ...]
+    """Groups with a founder of the line among their ancestors."""
+    timeline: tuple[LineGeneration, ...]
+    """By day of hatching."""
+    alive: Count | None
+    """Animals of the goal look on the book on the last day of the journal."""
+    model: str | None

@@ -1,0 +1,120 @@
+"""The command line: which command, with which folders, and what it says at the end."""
+
+import argparse
+import sys
+from collections.abc import Sequence
+from datetime import date
+from pathlib import Path
+
+from filialog import __version__
+from filialog.findings.nearest import nearest_name
+from filialog.messages import ENGLISH, Words
+
+__all__ = ["EXIT_ERRORS", "EXIT_FINE", "EXIT_USAGE", "run"]
+
+EXIT_FINE = 0
+EXIT_ERRORS = 1
+EXIT_USAGE = 2
+
+_COMMANDS = ("check", "compile")
+
+
+class _UsageError(Exception):
+    """Arguments that make no sense, with the words that say so."""
+
+
+class _Parser(argparse.ArgumentParser):
+    """A parser that tells the nearest known word instead of leaving the process."""
+
+    def error(self, message: str) -> None:  # type: ignore[override]
+        """Raise what argparse would print before it exits."""
+        raise _UsageError(message)
+
+
+def run(arguments: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit code."""
+    words = Words(ENGLISH)
+    given = list(sys.argv[1:] if arguments is None else arguments)
+    # The names of a journal can be in any script, the terminal's encoding may not be.
+    for stream in (sys.stdout, sys.stderr):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            reconfigure(errors="backslashreplace")
+    try:
+        options = _parser(words).parse_args(given)
+    except _UsageError as error:
+        return _usage(words, str(error), given)
+    if not options.journal.is_dir():
+        return _usage(words, words("cli.no-folder", path=options.journal), [])
+    return _dispatch(words, options)
+
+
+def _dispatch(words: Words, options: argparse.Namespace) -> int:
+    # Imported late: `--help` and a mistyped command need none of it.
+    from filialog.cli.commands import check, compile_site  # noqa: PLC0415
+
+    if options.command == "check":
+        return check(words, options.journal, as_of=options.as_of, strict=options.strict)
+    return compile_site(
+        words,
+        options.journal,
+        output=options.output or Path(f"{options.journal.resolve().name}-site"),
+        edition=options.edition,
+        as_of=options.as_of,
+        strict=options.strict,
+    )
+
+
+def _parser(words: Words) -> argparse.ArgumentParser:
+    parser = _Parser(prog="filialog", description=words("cli.about"), allow_abbrev=False)
+    parser.add_argument("--version", action="version", version=f"filialog {__version__}")
+    commands = parser.add_subparsers(
+        dest="command", required=True, metavar=words("cli.command"), parser_class=_Parser
+    )
+    for name in _COMMANDS:
+        command = commands.add_parser(
+            name, help=words("cli.does", pick=name), description=words("cli.does", pick=name),
+            allow_abbrev=False,
+        )  # fmt: skip
+        command.add_argument(
+            "journal", type=Path, metavar="JOURNAL", help=words("cli.option", pick="journal")
+        )
+        command.add_argument(
+            "--as-of",
+            type=_day,
+            metavar="DATE",
+            default=None,
+            help=words("cli.option", pick="as-of"),
+        )
+        command.add_argument(
+            "--strict", action="store_true", help=words("cli.option", pick="strict")
+        )
+        if name == "compile":
+            command.add_argument(
+                "--output", type=Path, metavar="DIR", help=words("cli.option", pick="output")
+            )
+            command.add_argument(
+                "--edition",
+                choices=("public", "keeper"),
+                default="public",
+                help=words("cli.option", pick="edition"),
+            )
+    return parser
+
+
+def _day(text: str) -> date:
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        raise argparse.ArgumentTypeError(f"{text!r} is not a day such as 2026-03-14") from None
+
+
+def _usage(words: Words, message: str, given: Sequence[str]) -> int:
+    print(words("cli.usage-error", message=message), file=sys.stderr)  # noqa: T201
+    wrong = next((word for word in given if word.strip() and word not in _COMMANDS), None)
+    if wrong is not None and "invalid choice" in message and given.index(wrong) == 0:
+        near = nearest_name(wrong, _COMMANDS)
+        if near is not None:
+            print(words("cli.nearest", name=near), file=sys.stderr)  # noqa: T201
+    print(words("cli.usage-help"), file=sys.stderr)  # noqa: T201
+    return EXIT_USAGE

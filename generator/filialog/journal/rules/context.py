@@ -1,0 +1,26 @@
+"""What a rule is given."""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+
+from filialog.findings.finding import Finding
+from filialog.journal.descent import Descent
+from filialog.journal.names import Names
+from filialog.journal.parents import NamedParents
+from filialog.journal.records import Journal
+
+__all__ = ["Context", "Rule"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Context:
+    """A journal with its names, named parents and descent."""
+
+    journal: Journal
+    names: Names
+    parents: Mapping[str, NamedParents]
+    descent: Descent
+
+
+Rule = Callable[[Context], Iterator[Finding]]
+"""A rule yields the findings it makes."""

@@ -1,0 +1,76 @@
+"""The parents of a brood were there, and of an age to breed, when it was conceived."""
+
+from collections.abc import Iterator
+from datetime import date, timedelta
+
+from filialog.findings import Finding
+from filialog.findings.finding import Mark
+from filialog.journal.births import first_births
+from filialog.journal.events import Event
+from filialog.journal.parents import NamedParents
+from filialog.journal.rules.context import Context
+
+__all__ = ["check"]
+
+
+def check(context: Context) -> Iterator[Finding]:
+    """Report broods hatched before a named parent can have been adult (P102)."""
+    births = first_births(context.names, context.descent)
+    species = context.journal.species
+    least_days = 0
+    if species is not None:
+        least_days = species.earliest_maturity_days + species.incubation_low_days
+    for named in context.parents.values():
+        for side, groups in (("dams", named.dams), ("sires", named.sires)):
+            known = [births[group] for group in groups if births.get(group) is not None]
+            if not groups or len(known) != len(groups):
+                continue
+            birth = min((one for one in known if one is not None), key=lambda one: one[0])
+            if named.hatched.when.latest < birth[0] + timedelta(days=least_days):
+                yield _finding(
+                    context,
+                    named,
+                    side=side,
+                    groups=groups,
+                    birth=birth,
+                    least_days=least_days,
+                )
+
+
+def _finding(
+    context: Context,
+    named: NamedParents,
+    *,
+    side: str,
+    groups: tuple[str, ...],
+    birth: tuple[date, Event],
+    least_days: int,
+) -> Finding:
+    days = (named.hatched.when.latest - birth[0]).days
+    species = context.journal.species
+    notes = (
+        (
+            f"{species.name}: {species.earliest_maturity_days} days to the earliest maturity and"
+            f" {species.incubation_low_days} to hatching",
+        )
+        if species is not None
+        else ()
+    )
+    where = named.events[-1] if named.events[-1].has(side) else named.hatched
+    return Finding(
+        code="P102",
+        place=where.place_of(side),
+        message=f"brood `{named.brood}` hatched before its {side}"
+        f" {' or '.join(f'`{group}`' for group in groups)} can have been adult",
+        label=(
+            f"{days} days old at the hatching, at least {least_days} needed"
+            if days >= 0
+            else f"they hatched {-days} days after the brood"
+        ),
+        related=(
+            Mark(place=named.hatched.place, says=f"`{named.brood}` hatched here"),
+            Mark(place=birth[1].place, says="the first of the parents came into being here"),
+        ),
+        notes=notes,
+        helps=("correct one of the dates, or the name of the parents",),
+    )

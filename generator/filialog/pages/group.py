@@ -1,0 +1,322 @@
+"""A group's page: where it comes from, what it can hide, what became of it."""
+
+import re
+from dataclasses import dataclass
+
+from markupsafe import Markup, escape
+
+from filialog.analysis.rows import BroodRow, GroupRow, Level, ParentSet
+from filialog.journal.events import EventId
+from filialog.journal.quantities import Count
+from filialog.messages import (
+    chance_text,
+    count_text,
+    decimal_text,
+    list_text,
+    share_text,
+    short_when_text,
+    when_text,
+)
+from filialog.pages.book import BookEntry, TallyLine, book_lines, tally_lines
+from filialog.pages.here import Here, Reference, References
+from filialog.pages.parts import (
+    Fact,
+    Frame,
+    LevelMark,
+    claim_level,
+    claim_words,
+    fact,
+    frame,
+    generation_label,
+    generation_words,
+    level_mark,
+    look_text,
+    mention_links,
+    parents_html,
+)
+from filialog.pages.pedigree import PedigreeView, pedigree_view
+from filialog.pages.prose import prose_html
+from filialog.pages.tables import assumption_sentences, verdict_text
+
+__all__ = ["GroupView", "group_now", "group_opening", "group_title", "group_view", "is_carrier"]
+
+_LABEL = re.compile(r"\b(?:F|BC)\s?\d+\b", re.IGNORECASE)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NumberLine:
+    """A name and its number."""
+
+    name: Markup
+    look: str
+    number: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CrossUse:
+    """A cross the group took part in."""
+
+    cross: Markup
+    generation: str
+    broods: Markup
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GroupView:
+    """Everything a group's page shows."""
+
+    frame: Frame
+    opening: Fact
+    now: str
+    generation: Fact
+    label: Fact | None
+    """What the seller called them, and whether that agrees."""
+    strain: str
+    prose: Markup
+    parents: tuple[Fact, ...]
+    mating: str
+    verdict: Fact | None
+    look: Fact | None
+    hidden: tuple[str, ...]
+    contradiction: Fact | None
+    genotypes: tuple[NumberLine, ...]
+    genotypes_level: LevelMark
+    genotypes_none: str
+    genotypes_references: References
+    assumptions: tuple[str, ...]
+    pedigree: PedigreeView | None
+    founders: tuple[NumberLine, ...]
+    inbreeding: Fact
+    observed: LevelMark
+    inferred: LevelMark
+    claimed: LevelMark
+    crosses: tuple[CrossUse, ...]
+    tallies: tuple[TallyLine, ...]
+    book: tuple[BookEntry, ...]
+    parts: Markup
+    lines: Markup
+    mentions: tuple[Reference, ...]
+
+
+def group_title(here: Here, name: str) -> str:
+    """Return a group's name as shown."""
+    page = here.results.journal.groups.get(name)
+    return page.title if page is not None and page.title else name
+
+
+def is_carrier(row: GroupRow) -> bool:
+    """Say whether a group can hide alleles."""
+    return any(probability > 0.0 for _, probability in row.hidden)
+
+
+def group_view(here: Here, subject: str) -> GroupView:
+    """Return a group's page."""
+    words, row = here.words, here.results.group(subject)
+    page = here.results.journal.groups.get(subject)
+    opening = group_opening(here, row)
+    inbreeding = words.rich("inbreeding.unknown")
+    if row.inbreeding is not None:
+        coefficient = decimal_text(words, row.inbreeding, decimals=3)
+        inbreeding = words.rich("inbreeding", f=coefficient)
+    label = generation_label(words, row.generation, carrier=is_carrier(row))
+    code = words.rich("group.generation", label=label,
+                      says=generation_words(words, row.generation))  # fmt: skip
+    return GroupView(
+        frame=frame(
+            here,
+            heading=group_title(here, subject),
+            section="groups",
+            description=opening.striptags(),
+        ),
+        opening=fact(here, opening, Level.OBSERVED, (row.origin_event,)),
+        now=group_now(here, row),
+        generation=fact(here, code, Level.INFERRED),
+        label=_seller_label(here, row),
+        strain=words("group.strain", strain=page.strain) if page and page.strain else "",
+        prose=Markup("") if page is None else prose_html(here, page.prose),
+        parents=_parents(here, row),
+        mating=words("mating", pick=row.brood.mating) if row.brood else "",
+        verdict=_verdict(here, row.brood),
+        look=_look(here, row),
+        hidden=tuple(
+            words("group.hides", allele=allele, chance=chance_text(words, probability))
+            for allele, probability in row.hidden
+        ),
+        contradiction=_contradiction(here, row),
+        genotypes=tuple(
+            NumberLine(
+                name=escape(genotype.genotype),
+                look=genotype.look or words("look.unknown"),
+                number=chance_text(words, genotype.probability),
+            )
+            for genotype in row.genotypes
+            if genotype.probability > 0.0
+        ),
+        genotypes_level=level_mark(words, row.genotypes_level),
+        genotypes_none=words("group.no-model") if row.model is None else words("group.no-genotypes"),
+        genotypes_references=here.references(_evidence(row)),
+        assumptions=assumption_sentences(words, row.assumptions),
+        pedigree=pedigree_view(here, row.pedigree),
+        founders=tuple(
+            NumberLine(
+                name=words.rich("parents.unknown") if share.founder is None
+                else here.group(share.founder),
+                look="",
+                number=share_text(words, share.share),
+            )
+            for share in row.founder_shares
+        ),
+        inbreeding=fact(here, inbreeding, Level.INFERRED),
+        observed=level_mark(words, Level.OBSERVED),
+        inferred=level_mark(words, Level.INFERRED),
+        claimed=level_mark(words, Level.CLAIMED),
+        crosses=tuple(_cross_use(here, cross) for cross in row.crosses),
+        tallies=tally_lines(here, row.tallies),
+        book=book_lines(here, row.book),
+        parts=words.rich("group.parts", groups=here.groups(row.parts)) if row.parts else Markup(""),
+        lines=_lines(here, row.lines),
+        mentions=mention_links(here, row.mentions),
+    )  # fmt: skip
+
+
+def group_opening(here: Here, row: GroupRow) -> Markup:
+    """Say in one sentence what a group is and where it comes from."""
+    words = here.words
+    count = _first_count(row)
+    young = row.brood is not None and row.brood.group == row.group
+    noun = words("noun", pick="young" if young else "animal", number=2 if count is None else count)
+    n = words("group.some") if count is None else count_text(words, count)
+    when, kind = when_text(words, row.origin_when), row.origin
+    if here.event(row.origin_event) is None:
+        return words.rich("group-opening", pick="hidden", n=n, noun=noun)
+    place = here.tank(row.origin_tank) if row.origin_tank else None
+    where = words.rich("group.where", tank=place) if place is not None else Markup("")
+    if young and row.brood is not None:
+        return words.rich(
+            "group-opening",
+            pick="hatched",
+            n=n,
+            generation=_short_generation(here, row),
+            dams=parents_html(here, row.brood.dams),
+            sires=parents_html(here, row.brood.sires),
+            when=when,
+            where=where,
+        )
+    source = words("group.source", source=row.source) if row.source else ""
+    if row.from_groups and kind in {"sorted", "moved", "chosen", "joined"}:
+        look = "" if row.look is None else words("group.as-look", look=look_text(words, row.look))
+        groups = here.groups(row.from_groups)
+        return words.rich("group-opening", pick=kind, n=n, noun=noun, groups=groups, look=look,
+                          when=when, where=where)  # fmt: skip
+    pick = kind if kind in {"present", "bought"} else "appeared"
+    return words.rich("group-opening", pick=pick, n=n, noun=noun, source=source, when=when,
+                      where=where)  # fmt: skip
+
+
+def group_now(here: Here, row: GroupRow) -> str:
+    """Say how many are on the book after its last line."""
+    if not row.book:
+        return ""
+    words, last = here.words, row.book[-1]
+    n = count_text(words, last.after)
+    if here.event(last.event) is None:
+        return words("group.now-undated", number=last.after, n=n)
+    if last.after.high == 0:
+        return words("group.now-none", day=short_when_text(words, last.when))
+    day = short_when_text(words, last.when)
+    return words("group.now", number=last.after, n=n, day=day)
+
+
+def _first_count(row: GroupRow) -> Count | None:
+    if row.brood is not None and row.brood.group == row.group and row.brood.count is not None:
+        return row.brood.count
+    return next((line.change for line in row.book if line.gained and line.change), None)
+
+
+def _short_generation(here: Here, row: GroupRow) -> str:
+    label = generation_label(here.words, row.generation)
+    key = "known" if row.generation.is_simple else "open"
+    return here.words("group-young", pick=key, label=label)
+
+
+def _seller_label(here: Here, row: GroupRow) -> Fact | None:
+    if row.seller_label is None:
+        return None
+    words = here.words
+    named = {match.replace(" ", "").upper() for match in _LABEL.findall(row.seller_label)}
+    conflict = bool(named) and row.generation.code.upper() not in named
+    pick = "conflict" if conflict else "agrees" if named else "quoted"
+    code = generation_label(words, row.generation)
+    text = words.rich("seller-label", pick=pick, label=row.seller_label, code=code)
+    return fact(here, text, Level.CLAIMED, (row.origin_event,))
+
+
+def _parents(here: Here, row: GroupRow) -> tuple[Fact, ...]:
+    if row.brood is None:
+        return ()
+
+    def side(name: str, parents: ParentSet) -> Fact:
+        text = here.words.rich(
+            "parents-side",
+            pick=name,
+            groups=parents_html(here, parents),
+            claim=claim_words(here.words, parents),
+        )
+        return fact(here, text, claim_level(parents), parents.events)
+
+    return side("dams", row.brood.dams), side("sires", row.brood.sires)
+
+
+def _verdict(here: Here, brood: BroodRow | None) -> Fact | None:
+    """Return the verdict on the looks of the brood, with a link to the whole table."""
+    if brood is None:
+        return None
+    found = here.results.table(brood.group).table
+    if found is None:
+        return None
+    words = here.words
+    text = words.rich(
+        "group.verdict",
+        verdict=verdict_text(words, found),
+        cross=here.cross(brood.cross, words("group.to-table")),
+    )
+    return fact(here, text, Level.INFERRED, found.events)
+
+
+def _look(here: Here, row: GroupRow) -> Fact | None:
+    if row.look is None:
+        return None
+    text = here.words.rich("group.look", look=look_text(here.words, row.look))
+    return fact(here, text, Level.OBSERVED, (row.origin_event,))
+
+
+def _contradiction(here: Here, row: GroupRow) -> Fact | None:
+    if not row.contradiction:
+        return None
+    text = here.words.rich("group.contradiction")
+    return fact(here, text, Level.INFERRED, row.contradiction)
+
+
+def _lines(here: Here, lines: tuple[str, ...]) -> Markup:
+    if not lines:
+        return Markup("")
+    named = list_text(here.words, [here.line(name) for name in lines])
+    return here.words.rich("group.lines", lines=named)
+
+
+def _evidence(row: GroupRow) -> tuple[EventId, ...]:
+    """Return the events that the genotypes rest on: origin, and parents."""
+    found = [row.origin_event]
+    if row.brood is not None:
+        found.extend((row.brood.event, *row.brood.dams.events, *row.brood.sires.events))
+    return tuple(found)
+
+
+def _cross_use(here: Here, identifier: str) -> CrossUse:
+    words, row = here.words, here.results.cross(identifier)
+    broods = here.groups(row.broods) if row.broods else words.rich("cross.no-broods")
+    return CrossUse(
+        cross=here.cross(identifier),
+        generation=generation_label(words, row.generation),
+        broods=broods,
+    )

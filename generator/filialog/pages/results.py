@@ -1,0 +1,69 @@
+"""What pages ask of the results: one protocol that analysis, or a test, fulfils."""
+
+from datetime import date
+from typing import Protocol
+
+from filialog.analysis.rows import (
+    BroodRow,
+    BroodTable,
+    CrossRow,
+    GroupRow,
+    HoldingRow,
+    LineRow,
+    TankRow,
+)
+from filialog.journal.events import Event, EventId
+from filialog.journal.records import Journal
+
+__all__ = ["Results"]
+
+
+class Results(Protocol):
+    """Result rows by subject; the names a method lists are in the order pages show them."""
+
+    @property
+    def journal(self) -> Journal:
+        """The journal in the view that is published."""
+
+    @property
+    def as_of(self) -> date:
+        """The last day of the journal, or the day asked for."""
+
+    def groups(self) -> tuple[str, ...]:
+        """Name every group that has a page."""
+
+    def group(self, name: str) -> GroupRow:
+        """Return the row of a group."""
+
+    def tanks(self) -> tuple[str, ...]:
+        """Name every tank that has a page."""
+
+    def tank(self, name: str) -> TankRow:
+        """Return the row of a tank."""
+
+    def lines(self) -> tuple[str, ...]:
+        """Name every line that has a page."""
+
+    def line(self, name: str) -> LineRow:
+        """Return the row of a line."""
+
+    def crosses(self) -> tuple[str, ...]:
+        """Give the identifier of every cross that has a page."""
+
+    def cross(self, identifier: str) -> CrossRow:
+        """Return the row of a cross."""
+
+    def brood(self, name: str) -> BroodRow | None:
+        """Return the row of a brood; None for a group that is none."""
+
+    def table(self, brood: str) -> BroodTable:
+        """Return what there is to say about the looks of a brood."""
+
+    def cross_table(self, cross: str) -> BroodTable:
+        """Return what there is to say about the looks of all broods of a cross."""
+
+    def holdings(self, day: date) -> tuple[HoldingRow, ...]:
+        """Return who is where at the end of a day."""
+
+    def event(self, identifier: EventId) -> Event | None:
+        """Return an event that may be shown; None for one that may not."""

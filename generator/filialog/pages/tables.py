@@ -1,0 +1,272 @@
+"""Expected against observed: the table, its verdict in plain words, and how it was computed."""
+
+import math
+from dataclasses import dataclass
+
+from markupsafe import Markup, escape
+
+from filialog.analysis.rows import Assumption, BroodTable, Level, LookLine, Table
+from filialog.journal.events import Other
+from filialog.messages import (
+    Words,
+    count_text,
+    decimal_text,
+    either_text,
+    list_text,
+    p_value_text,
+    share_text,
+    signed_text,
+)
+from filialog.pages.drawing import ShareRow, shares_svg
+from filialog.pages.here import Here
+from filialog.pages.parts import Fact, fact
+from filialog.statistics import Judgement, Method, Verdict
+
+__all__ = [
+    "ExpectedLine",
+    "TableLine",
+    "TableView",
+    "assumption_sentences",
+    "expected_lines",
+    "share_span",
+    "table_view",
+    "verdict_text",
+]
+
+_MOST_ODDS = 1000.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TableLine:
+    """A look, expected and seen."""
+
+    look: str
+    expected_share: str
+    expected: str
+    observed: str
+    difference: str
+    interval: str
+    exact_expected: str
+    """The numbers once more, unrounded, for programs that read the page."""
+    exact_low: str
+    exact_high: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ExpectedLine:
+    """A look and the share it should have."""
+
+    look: str
+    share: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TableView:
+    """The table of a brood or cross; `none` says why there is no table."""
+
+    heading: Markup
+    label: str
+    """Plain words for the table as a whole."""
+    exact_p: str
+    """The p value, unrounded, for programs that read the page; empty where nothing was tested."""
+    test: str
+    """Name of the test: `exact` or `g-williams`; empty where nothing was tested."""
+    none: str
+    verdict: Fact | None
+    remarks: tuple[str, ...]
+    """What the count leaves out, what else could explain it."""
+    lines: tuple[TableLine, ...]
+    chart: Markup
+    chart_label: str
+    sums: str
+    method: tuple[str, ...]
+    """How it was computed, a sentence each."""
+
+
+def table_view(here: Here, table: BroodTable, *, heading: Markup, label: str) -> TableView:
+    """Return a table ready to be shown."""
+    words, found = here.words, table.table
+    if found is None:
+        return TableView(
+            heading=heading,
+            label=label,
+            exact_p="",
+            test="",
+            none=words("no-table", pick=table.why_none or "no-tally"),
+            verdict=None,
+            remarks=(),
+            lines=(),
+            chart=Markup(""),
+            chart_label="",
+            sums="",
+            method=(),
+        )
+    return TableView(
+        heading=heading,
+        label=label,
+        exact_p=repr(found.judgement.p_value) if _tested(found) else "",
+        test=_test_name(found) if _tested(found) else "",
+        none="",
+        verdict=fact(here, escape(verdict_text(words, found)), Level.INFERRED, found.events),
+        remarks=_remarks(words, found),
+        lines=tuple(_line(words, line) for line in found.lines),
+        chart=_chart(words, found, label),
+        chart_label=words("chart.title", label=label),
+        sums=words("table.sums", number=found.sorted_number, n=found.sorted_number),
+        method=_method(words, table, found),
+    )
+
+
+def expected_lines(here: Here, table: BroodTable) -> tuple[ExpectedLine, ...]:
+    """Return the shares that looks should have, before any count."""
+    return tuple(
+        ExpectedLine(look=look, share=share_span(here.words, low, high))
+        for look, low, high in table.expected
+    )
+
+
+def share_span(words: Words, low: float, high: float, *, whole: bool = False) -> str:
+    """Write a share, or the span between two."""
+    first, last = share_text(words, low, whole=whole), share_text(words, high, whole=whole)
+    return first if first == last else words("share.span", low=first, high=last)
+
+
+def assumption_sentences(words: Words, assumptions: tuple[Assumption, ...]) -> tuple[str, ...]:
+    """Return a sentence for each thing taken for granted."""
+    return tuple(words("assumption", pick=assumption.value) for assumption in assumptions)
+
+
+def verdict_text(words: Words, table: Table) -> str:
+    """Say in plain words what a count says about its expectation."""
+    judgement = table.judgement
+    more, rival = judgement.more_needed, _rival(words, table)
+    match judgement.verdict:
+        case Verdict.FITS:
+            return words("verdict.fits")
+        case Verdict.DOES_NOT_FIT:
+            return words("verdict.does-not-fit")
+        case Verdict.NOTHING_COUNTED if more:
+            return words("verdict.nothing-counted-more", number=more, n=more)
+        case Verdict.NOTHING_COUNTED:
+            return words("verdict.nothing-counted")
+        case Verdict.CANNOT_TELL:
+            said = words("verdict.cannot-tell-rival", rival=rival) if rival else ""
+            needed = words("verdict.more", number=more, n=more) if more else ""
+            opening = said or words("verdict.cannot-tell")
+            return f"{opening} {needed}".strip()
+
+
+def _rival(words: Words, table: Table) -> str:
+    pairs = [
+        words("rival.pair", dam=dam, sire=sire) for dam, sire in table.rival_pairs
+    ]  # fmt: skip
+    return either_text(words, pairs)
+
+
+def _remarks(words: Words, table: Table) -> tuple[str, ...]:
+    remarks = []
+    if table.unsorted:
+        n = table.unsorted
+        remarks.append(words("table.unsorted", number=n, n=n))
+    if table.unexplained:
+        listed = list_text(words, [_other(words, other) for other in table.unexplained])
+        remarks.append(words("table.unexplained", animals=listed))
+    if table.rival_shares and table.judgement.verdict is not Verdict.FITS:
+        shares = [
+            words("rival.share", look=look, share=share_text(words, share))
+            for look, share in table.rival_shares
+        ]
+        rival = _rival(words, table) or words("rival.other")
+        remarks.append(words("rival.would-give", rival=rival, shares=list_text(words, shares)))
+    ratio = _ratio(words, table.judgement)
+    if ratio and _tested(table):
+        remarks.append(ratio)
+    return tuple(remarks)
+
+
+def _other(words: Words, other: Other) -> str:
+    n = count_text(words, other.count)
+    return words("tally.other", number=other.count, n=n, note=other.note)
+
+
+def _ratio(words: Words, judgement: Judgement) -> str:
+    ratio = judgement.best_rival_log_ratio
+    if ratio is None:
+        return ""
+    times = math.exp(min(abs(ratio), math.log(_MOST_ODDS)))
+    side = "for" if ratio > 0 else "against"
+    if times < 1.15:
+        return words("rival.even")
+    if times >= _MOST_ODDS * 0.999:
+        most = decimal_text(words, _MOST_ODDS, decimals=0)
+        return words("rival-odds", pick=f"{side}-many", n=most)
+    decimals = 0 if times >= 10 else 1
+    return words("rival-odds", pick=side, n=decimal_text(words, times, decimals=decimals))
+
+
+def _line(words: Words, line: LookLine) -> TableLine:
+    return TableLine(
+        look=line.look,
+        expected_share=share_span(words, line.share_low, line.share_high),
+        expected=decimal_text(words, line.expected, decimals=1),
+        observed=str(line.observed),
+        difference=signed_text(words, line.difference, decimals=1),
+        interval=share_span(words, line.interval_low, line.interval_high, whole=True),
+        exact_expected=repr(line.expected),
+        exact_low=repr(line.interval_low),
+        exact_high=repr(line.interval_high),
+    )
+
+
+def _tested(table: Table) -> bool:
+    return table.judgement.verdict is not Verdict.NOTHING_COUNTED
+
+
+def _test_name(table: Table) -> str:
+    return "exact" if table.judgement.method is Method.EXACT else "g-williams"
+
+
+def _chart(words: Words, table: Table, label: str) -> Markup:
+    number = table.sorted_number
+    rows = tuple(
+        ShareRow(
+            label=line.look,
+            observed=line.observed / number if number else None,
+            low=line.interval_low if number else None,
+            high=line.interval_high if number else None,
+            expected_low=line.share_low,
+            expected_high=line.share_high,
+        )
+        for line in table.lines
+    )
+    if not rows:
+        return Markup("")
+    return shares_svg(
+        rows,
+        title=words("chart.title", label=label),
+        describe=words("chart.describe"),
+        axis_label=words("chart.axis"),
+    )
+
+
+def _method(words: Words, whole: BroodTable, table: Table) -> tuple[str, ...]:
+    judgement = table.judgement
+    sentences = [words("method.model", model=table.model)]
+    if _tested(table):
+        p_value = p_value_text(words, judgement.p_value)
+        sentences.append(words("method.p-value", p=p_value))
+        if judgement.method is Method.EXACT:
+            sentences.append(words("method.exact"))
+        else:
+            statistic = judgement.statistic
+            shown = words("method.infinite")
+            if statistic is not None and math.isfinite(statistic):
+                shown = decimal_text(words, statistic, decimals=2)
+            sentences.append(words("method.g-williams", g=shown, df=judgement.df))
+        sentences.append(words("method.interval"))
+    if whole.heterogeneity_p is not None:
+        p_value = p_value_text(words, whole.heterogeneity_p)
+        verdict = "differ" if whole.heterogeneity_p < 0.05 else "agree"
+        sentences.append(words("heterogeneity", pick=verdict, p=p_value))
+    sentences.extend(assumption_sentences(words, table.assumptions))
+    return tuple(sentences)

@@ -1,0 +1,192 @@
+"""Broods along time."""
+
+import itertools
+import re
+from datetime import date, timedelta
+from xml.etree import ElementTree as ET
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from filialog.domain_error import DomainError
+from filialog.pages.drawing import TimelineMark, timeline_svg
+from filialog.pages.drawing.letters import text_width
+
+FIRST, LAST = date(2025, 1, 1), date(2025, 12, 31)
+TICKS = tuple((date(2025, month, 1), f"{month}/25") for month in range(1, 13))
+
+
+def drawn(*marks: TimelineMark, first: date = FIRST, last: date = LAST) -> ET.Element:
+    ticks = TICKS if (first, last) == (FIRST, LAST) else ()
+    return ET.fromstring(
+        timeline_svg(
+            marks, first=first, last=last, tick_labels=ticks,
+            title="Broods", describe="Broods by day", axis_label="Share of slate young",
+        )
+    )  # fmt: skip
+
+
+def shown(root: ET.Element) -> list[ET.Element]:
+    return [element for element in root if element.attrib.get("class") == "d-mark"]
+
+
+def middle(mark: ET.Element) -> float:
+    (hit,) = [part for part in mark if part.attrib.get("class") == "d-hit"]
+    return float(hit.attrib["x"]) + float(hit.attrib["width"]) / 2
+
+
+def level(mark: ET.Element) -> float:
+    (hit,) = [part for part in mark if part.attrib.get("class") == "d-hit"]
+    return float(hit.attrib["y"])
+
+
+marks_of_a_year = st.lists(
+    st.builds(
+        TimelineMark,
+        label=st.sampled_from(["B1", "Brood 12", "the one that came too early"]),
+        day=st.integers(0, 364).map(lambda days: FIRST + timedelta(days=days)),
+        band=st.sampled_from(["F1", "F2", "a generation with a long name, raised in two tanks"]),
+        share=st.none() | st.floats(0, 1),
+        expected=st.none() | st.floats(0, 1),
+        href=st.none() | st.just("b.html"),
+    ),
+    min_size=1,
+    max_size=90,
+)
+
+
+@settings(max_examples=40, deadline=None)
+@given(marks_of_a_year)
+def test_timeline__marks_and_words_stay_apart(marks: list[TimelineMark]) -> None:
+    root = drawn(*marks)
+    width, height = float(root.attrib["width"]), float(root.attrib["height"])
+    boxes = []
+    for text in root.iter("text"):
+        size = float(text.attrib["font-size"])
+        bold = text.attrib["class"] == "d-label"
+        long = text_width(text.text or "", size=size, bold=bold)
+        anchor = {"middle": long / 2, "end": long}.get(text.attrib.get("text-anchor", ""), 0.0)
+        left, base = float(text.attrib["x"]) - anchor, float(text.attrib["y"])
+        assert left >= -0.5
+        assert left + long <= width + 0.5
+        assert base <= height
+        boxes.append((left, left + long, base))
+    for one, other in itertools.combinations(boxes, 2):
+        if abs(one[2] - other[2]) < 8:
+            assert one[1] <= other[0] + 0.2 or other[1] <= one[0] + 0.2, (one, other)
+    assert len(shown(root)) == len(marks)
+    for band in {level(mark) for mark in shown(root)}:
+        places = [middle(mark) for mark in shown(root) if level(mark) == band]
+        assert all(b - a >= 24 for a, b in itertools.pairwise(places))
+    assert all(0 <= middle(mark) <= width for mark in shown(root))
+
+
+def test_timeline__places_days_in_proportion() -> None:
+    marks = [
+        TimelineMark(label=f"B{day}", day=date(2026, 1, day), band="F1") for day in (1, 11, 31)
+    ]
+    first, second, third = (
+        middle(mark) for mark in shown(drawn(*marks, first=marks[0].day, last=marks[2].day))
+    )
+
+    assert (second - first) / (third - first) == pytest.approx(1 / 3, abs=0.002)
+
+
+def test_timeline__share_interval_and_expectation_stand_on_one_scale() -> None:
+    root = drawn(
+        TimelineMark(label="B", day=FIRST, band="F1", share=0.5, low=0.25, high=0.75, expected=1.0)
+    )
+    (mark,) = shown(root)
+    parts = {part.attrib.get("class"): part.attrib for part in mark}
+    lines = [
+        float(line.attrib["y1"])
+        for line in root
+        if line.attrib.get("class") == "d-grid" and line.tag == "line"
+    ]
+    zero, half, one = lines
+    numbers = [float(number) for number in re.findall(r"[\d.]+", parts["d-interval"]["d"])]
+
+    assert one < half < zero
+    assert float(parts["d-observed"]["cy"]) == half
+    assert float(parts["d-expected"]["y1"]) == one
+    assert numbers[1] == (zero + half) / 2
+    assert numbers[5] == (half + one) / 2
+
+
+def test_timeline__brood_without_count_is_an_open_mark() -> None:
+    (mark,) = shown(drawn(TimelineMark(label="B", day=FIRST, band="F1")))
+    kinds = {part.attrib.get("class") for part in mark}
+
+    assert "d-uncounted" in kinds
+    assert "d-observed" not in kinds
+
+
+def test_timeline__bands_keep_the_given_order() -> None:
+    root = drawn(
+        TimelineMark(label="a", day=LAST, band="F2"),
+        TimelineMark(label="b", day=FIRST, band="F1"),
+        TimelineMark(label="c", day=FIRST, band="F2"),
+    )
+    bands = [text.text for text in root.iter("text") if text.attrib["class"] == "d-label"]
+
+    assert bands == ["F2", "F1"]
+    assert [mark.findtext("title") for mark in shown(root)] == [
+        "c, 2025-01-01", "a, 2025-12-31", "b, 2025-01-01",
+    ]  # fmt: skip
+
+
+def test_timeline__a_few_broods_fit_the_narrowest_screen() -> None:
+    marks = [
+        TimelineMark(label=f"B{i}", day=FIRST + timedelta(days=40 * i), band="F1", href="b.html")
+        for i in range(8)
+    ]
+
+    assert float(drawn(*marks).attrib["width"]) == 320
+
+
+def test_timeline__a_hundred_broods_of_one_day_stay_inside() -> None:
+    marks = [TimelineMark(label=f"B{i:03d}", day=FIRST, band="F1") for i in range(100)]
+    root = drawn(*marks)
+    places = [middle(mark) for mark in shown(root)]
+
+    assert all(b - a >= 24 for a, b in itertools.pairwise(places))
+    assert places[-1] <= float(root.attrib["width"])
+
+
+def test_timeline__one_day_axis() -> None:
+    root = drawn(TimelineMark(label="B", day=FIRST, band="F1"), first=FIRST, last=FIRST)
+
+    assert 0 < middle(shown(root)[0]) < float(root.attrib["width"])
+
+
+@pytest.mark.parametrize(("href", "role"), [("a.html", "group"), (None, "img")])
+def test_timeline__is_a_group_only_with_links(href: str | None, role: str) -> None:
+    root = drawn(TimelineMark(label="<B>&", day=FIRST, band='"F1"', href=href))
+
+    assert root.attrib["role"] == role
+    assert shown(root)[0].findtext("title") == "<B>&, 2025-01-01"
+
+
+@pytest.mark.parametrize(
+    "mark",
+    [
+        TimelineMark(label="B", day=date(2024, 12, 31), band="F1"),
+        TimelineMark(label="B", day=date(2026, 1, 1), band="F1"),
+        TimelineMark(label="B", day=FIRST, band="F1", share=1.01),
+        TimelineMark(label="B", day=FIRST, band="F1", share=float("nan")),
+        TimelineMark(label="B", day=FIRST, band="F1", expected=-0.1),
+        TimelineMark(label="B", day=FIRST, band="F1", low=0.2),
+        TimelineMark(label="B", day=FIRST, band="F1", low=0.3, high=0.2),
+    ],
+)
+def test_timeline__refuses_what_has_no_place(mark: TimelineMark) -> None:
+    with pytest.raises(DomainError):
+        drawn(mark)
+
+
+def test_timeline__refuses_no_marks_and_a_backward_axis() -> None:
+    with pytest.raises(DomainError):
+        drawn()
+    with pytest.raises(DomainError):
+        drawn(TimelineMark(label="B", day=FIRST, band="F1"), first=LAST, last=FIRST)
