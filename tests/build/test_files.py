@@ -1,6 +1,7 @@
 """The file layer on the real file system."""
 
 import errno
+import fcntl
 import os
 import subprocess
 import sys
@@ -184,3 +185,24 @@ def test_lock__where_flock_is_missing_the_file_is_the_lock(
         assert (tmp_path / "lock-held").read_text() == str(os.getpid())
         assert FILES.lock(tmp_path / "lock") is None
     assert list(tmp_path.iterdir()) == []
+
+
+def test_lock__a_file_that_its_last_holder_removed_is_no_lock(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "lock"
+    real, calls = fcntl.flock, []
+
+    def removed_meanwhile(handle: int, how: int) -> None:
+        calls.append(handle)
+        if len(calls) == 1:
+            path.unlink()
+        real(handle, how)
+
+    monkeypatch.setattr("fcntl.flock", removed_meanwhile)
+    lock = FILES.lock(path)
+    assert lock is not None
+    with lock:
+        assert path.exists()
+        assert FILES.lock(path) is None
+    assert len(calls) == 3

@@ -384,6 +384,80 @@ def test_write__an_output_that_is_a_mount_point_is_written_page_by_page(tmp_path
     assert tree_in(site) == clean_tree(tmp_path / "clean", NEW)
 
 
+def test_write__on_a_mount_point_no_whole_site_is_made_aside(tmp_path: Path) -> None:
+    site = tmp_path / "site"
+    site.mkdir()
+    publish(tmp_path, OLD, files=FaultyFiles(foreign_mount=site))
+    files = FaultyFiles(foreign_mount=site)
+    publish(tmp_path, NEW, files=files)
+
+    assert not [step for step in files.operations if step.startswith(("exchange", "link"))]
+    assert "write a.html" not in files.operations
+
+
+def test_write__page_by_page_leaves_no_hidden_folder(tmp_path: Path) -> None:
+    for texts in (OLD, NEW):
+        publish(tmp_path, texts, files=FaultyFiles(can_exchange=False))
+        assert names_in(tmp_path) == ["site"]
+
+
+@pytest.mark.parametrize("can_exchange", [True, False])
+def test_write__all_is_on_the_disk_before_it_is_published(
+    tmp_path: Path, can_exchange: bool
+) -> None:
+    publish(tmp_path, OLD)
+    files = FaultyFiles(can_exchange=can_exchange)
+    publish(tmp_path, NEW, files=files)
+    steps = files.operations
+    synced = steps.index("sync .site.filialog-next")
+
+    assert synced > steps.index("write x.html")
+    assert synced < steps.index("exchange site" if can_exchange else "replace x.html")
+
+
+@MODES
+def test_write__a_link_as_long_as_the_page_is_put_right(tmp_path: Path, can_exchange: bool) -> None:
+    files = FaultyFiles(can_exchange=can_exchange)
+    publish(tmp_path, {"a.html": "12345678"}, files=files)
+    (tmp_path / "site/a.html").unlink()
+    (tmp_path / "site/a.html").symlink_to("/etc/sys")
+    assert publish(tmp_path, {"a.html": "12345678"}, files=files).changed == ("a.html",)
+    assert pages_in(tmp_path / "site") == {"a.html": "12345678"}
+
+
+def test_write__a_marker_that_is_a_link_is_refused(tmp_path: Path) -> None:
+    publish(tmp_path, OLD)
+    (tmp_path / "site" / MARKER_NAME).rename(tmp_path / "marker")
+    (tmp_path / "site" / MARKER_NAME).symlink_to(tmp_path / "marker")
+    with pytest.raises(OutputRefused) as caught:
+        publish(tmp_path, NEW)
+    assert caught.value.reason is Refusal.MARKER_UNREADABLE
+
+
+@MODES
+def test_write__a_page_in_place_of_a_folder_with_a_foreign_file_is_refused(
+    tmp_path: Path, can_exchange: bool
+) -> None:
+    publish(tmp_path, {"d/a.html": "a"})
+    (tmp_path / "site/d/mine.txt").write_text("mine")
+    with pytest.raises(OutputRefused) as caught:
+        publish(tmp_path, {"d": "d"}, files=FaultyFiles(can_exchange=can_exchange))
+
+    assert caught.value.reason is Refusal.FOREIGN_IN_THE_WAY
+    assert pages_in(tmp_path / "site") == {"d/a.html": "a", "d/mine.txt": "mine"}
+
+
+def test_write__a_stranded_foreign_file_takes_no_other_ones_place(tmp_path: Path) -> None:
+    publish(tmp_path, OLD)
+    publish(tmp_path, NEW)
+    (tmp_path / ".site.filialog-next/CNAME").write_text("older")  # as a killed run leaves it
+    (tmp_path / "site/CNAME").write_text("newer")
+    done = publish(tmp_path, NEW)
+
+    assert pages_in(tmp_path / "site") == NEW | {"CNAME": "newer", "CNAME.kept-1": "older"}
+    assert done.foreign == ("CNAME", "CNAME.kept-1")
+
+
 def test_write__other_errors_of_renaming_are_raised(tmp_path: Path) -> None:
     publish(tmp_path, OLD)
     count = FaultyFiles(can_exchange=False)

@@ -121,9 +121,14 @@ def _check_foreign(scenario: Scenario, folder: Path) -> None:
         assert places == [text.encode()]
 
 
-def _check_recovery(scenario: Scenario, folder: Path, clean: dict[str, bytes]) -> None:
+def _check_recovery(
+    scenario: Scenario, folder: Path, clean: dict[str, bytes], *, back: bool
+) -> None:
     """The next run equals a clean one, and leaves nothing lying about."""
     files: Files = scenario.files(folder)
+    if back:  # to pages of which some have the size of the new ones
+        publish(folder, OLD, files=files)
+        assert _pages_of(folder) == OLD
     publish(folder, NEW, files=files)
     foreign = {path: text.encode() for path, text in scenario.foreign.items()}
     assert tree_in(folder / "site") == clean | foreign
@@ -148,7 +153,7 @@ def _at_every_operation(
         succeeded = run(folder, number)
         _check_site(scenario, folder, succeeded=succeeded is not False)
         _check_foreign(scenario, folder)
-        _check_recovery(scenario, folder, clean)
+        _check_recovery(scenario, folder, clean, back=number % 2 == 0)
         if succeeded is None:
             return number - 1
 

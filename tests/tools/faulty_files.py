@@ -75,7 +75,11 @@ class FaultyFiles:
 
     def stat(self, path: Path) -> Stat:
         self._step("stat", path, changes=False)
-        return self._inner.stat(path)
+        found = self._inner.stat(path)
+        mount = self._foreign_mount
+        if mount is not None and path.is_relative_to(mount):
+            return found._replace(device=found.device + 1)
+        return found
 
     def resolve(self, path: Path) -> Path:
         self._step("resolve", path, changes=False)

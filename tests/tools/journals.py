@@ -189,9 +189,7 @@ _BY_SHAPE: Mapping[Shape, Callable[[object], Value]] = {
         Score(score=score, count=_count(number)) for score, number in _table(value).items()
     ),
     Shape.READING: _reading,
-    Shape.TABLE: lambda value: tuple(
-        (name, str(said)) for name, said in _table(value).items()
-    ),
+    Shape.TABLE: lambda value: tuple((name, str(said)) for name, said in _table(value).items()),
 }
 """What is not listed is text."""
 
@@ -211,14 +209,26 @@ def _written(value: object) -> str:
             return f"{{of: {names}, count: {value.count.text}}}" if value.count else names
         case LookSeen():
             return value.whole or f"{{left: {value.left}, right: {value.right}}}"
+        case Other():
+            return f"{{count: {value.count.text}, note: {value.note}}}"
+        case tuple() if value and isinstance(value[0], Part | LookCount | Score | Sorting):
+            return "{" + ", ".join(_pair(one) for one in value) + "}"
+        case tuple() if value and isinstance(value[0], tuple):
+            return "{" + ", ".join(f"{one[0]}: {one[1]}" for one in value) + "}"
+        case tuple():
+            return _in_list(value)
+        case _:
+            return str(value)
+
+
+def _pair(value: object) -> str:
+    match value:
         case Part():
             return f"{value.group}: {value.count.text if value.count else 'all'}"
         case LookCount():
             return f"{value.look}: {value.count.text}"
         case Score():
             return f"{value.score}: {value.count.text}"
-        case Other():
-            return f"{{count: {value.count.text}, note: {value.note}}}"
         case Sorting():
             said = {
                 "count": value.count,
@@ -228,14 +238,8 @@ def _written(value: object) -> str:
             }
             inner = ", ".join(f"{key}: {_written(one)}" for key, one in said.items() if one)
             return f"{value.group}: {{{inner}}}"
-        case tuple() if value and isinstance(value[0], Part | LookCount | Score | Sorting):
-            return "{" + ", ".join(_written(one) for one in value) + "}"
-        case tuple() if value and isinstance(value[0], tuple):
-            return "{" + ", ".join(f"{one[0]}: {one[1]}" for one in value) + "}"
-        case tuple():
-            return _in_list(value)
         case _:
-            return str(value)
+            raise TypeError(value)
 
 
 def _in_list(items: Sequence[object]) -> str:
@@ -475,9 +479,7 @@ def trait_page(name: str = "shine") -> TraitPage:
             looks=(
                 LookRule(
                     look="bright",
-                    conditions=(
-                        Condition(locus="shine", kind=ConditionKind.HOM, alleles=("d",)),
-                    ),
+                    conditions=(Condition(locus="shine", kind=ConditionKind.HOM, alleles=("d",)),),
                 ),
                 LookRule(look="dull"),
             ),

@@ -10,6 +10,7 @@ from filialog.analysis.tables import BROOD_TABLE
 from filialog.genetics import look_of
 from filialog.journal.quantities import Count
 from filialog.journal.records import LinePage
+from filialog.statistics import wilson_interval
 
 __all__ = ["LINE"]
 
@@ -48,6 +49,11 @@ def _generation(reader: Reader, brood: str, page: LinePage) -> LineGeneration:
     goal_seen = line.observed if line is not None else (0 if number else None)
     if page.goal is None or not number:
         goal_seen = None
+    interval = (
+        wilson_interval(seen=goal_seen, counted=number)
+        if goal_seen is not None and number
+        else None
+    )
     return LineGeneration(
         brood=brood,
         cross=row.cross,
@@ -56,8 +62,8 @@ def _generation(reader: Reader, brood: str, page: LinePage) -> LineGeneration:
         number=number,
         goal_seen=goal_seen,
         goal_share=goal_seen / number if goal_seen is not None and number else None,
-        interval_low=line.interval_low if line is not None else None,
-        interval_high=line.interval_high if line is not None else None,
+        interval_low=interval.low if interval is not None else None,
+        interval_high=interval.high if interval is not None else None,
         goal_expected=_expected(found, page),
         inbreeding=reader.get(INBREEDING, brood),
         founder_shares=reader.get(FOUNDER_SHARES, brood),

@@ -61,8 +61,9 @@ def _counted(reader: Reader, group: str) -> tuple[Event, ...]:
 def _used(reader: Reader, group: str) -> EventId | None:
     """Choose the tally of a brood that enters its table.
 
-    The one marked, else the one that put most animals to a look, else the earliest: repeated
-    counts of the same young are not independent, so only one may speak.
+    The one marked, else the most complete (most animals put to a look, fewest left unsorted,
+    a total rather than a `so many at least`), else the earliest: repeated counts of the same
+    young are not independent, so only one may speak.
     """
     model = _model(reader, group)
     candidates = [event for event in _counted(reader, group) if _why_not(event, model) is None]
@@ -73,6 +74,8 @@ def _used(reader: Reader, group: str) -> EventId | None:
         key=lambda event: (
             not event.flag("use"),
             -sum(line.count.low for line in event.look_counts()),
+            unsorted.low if (unsorted := event.count("unsorted")) is not None else 0,
+            not is_total(event),
             event.when.earliest,
             event.id,
         ),

@@ -98,9 +98,7 @@ def _holder_is_dead(path: Path) -> bool:
             pass
         return True
     try:
-        number = int(path.read_bytes()[:20])
-        if number > 0:  # 0 and less would mean whole groups of processes
-            os.kill(number, 0)
+        os.kill(int(path.read_bytes()[:20]), 0)  # signal 0 only asks
     except ProcessLookupError:
         return True
     except (OSError, ValueError, OverflowError):

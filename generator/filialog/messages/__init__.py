@@ -24,11 +24,11 @@ from filialog.messages.formats import (
     value_text,
     when_text,
 )
-from filialog.messages.words import UnknownWord, Words
+from filialog.messages.words import UnknownWordError, Words
 
 __all__ = [
     "ENGLISH",
-    "UnknownWord",
+    "UnknownWordError",
     "Words",
     "age_text",
     "chance_text",

@@ -358,7 +358,7 @@ _DETAILS = {
     "detail.before": "taken {value}",
     "detail.litres": "{value}\N{NO-BREAK SPACE}L",
     "detail.percent": "{value}\N{NO-BREAK SPACE}% of the volume",
-    "detail.what": "what: {value}",
+    "detail.what": "{value}",
     "detail.depth": "depth: {value}",
     "detail.item": "item: {value}",
     "detail.watts": "{value}\N{NO-BREAK SPACE}W",
@@ -423,9 +423,13 @@ _GENERATIONS = {
 }
 
 _GROUP = {
-    "group-opening.hatched": "{n} {generation} of dam {dams} × sire {sires}, hatched {when}{where}.",
+    "group-opening.hatched": (
+        "{n} {generation} of dam {dams} × sire {sires}, hatched {when}{where}."
+    ),
     "group-opening.bought": "{n} {noun} bought {when}{source}{where}.",
-    "group-opening.present": "{n} {noun} here when the journal began, recorded {when}{source}{where}.",
+    "group-opening.present": (
+        "{n} {noun} here when the journal began, recorded {when}{source}{where}."
+    ),
     "group-opening.sorted": "{n} {noun} sorted from {groups}{look} {when}{where}.",
     "group-opening.moved": "{n} {noun} of {groups}{look}, set apart {when}{where}.",
     "group-opening.chosen": "{n} {noun} chosen for breeding from {groups}{look} {when}{where}.",
@@ -478,7 +482,7 @@ _GROUP = {
     "group.parts": "Groups split from them or joined with them: {groups}.",
     "group.lines": "Lines: {lines}.",
     "seller-label.quoted": "The seller’s label: “{label}”. By the parents recorded here: {code}.",
-    "seller-label.agrees": "The seller’s label: “{label}”. The parents recorded here agree: {code}.",
+    "seller-label.agrees": "The seller’s label: “{label}”. The parents recorded agree: {code}.",
     "seller-label.conflict": (
         "The seller’s label: “{label}”. The parents recorded here do not show that: {code}."
     ),
@@ -554,9 +558,9 @@ _TALLIES = {
 
 _CROSS = {
     "cross.pair": "dam {dams} × sire {sires}",
-    "cross.opening.one": "{pair}: one brood, recorded {when}.",
-    "cross.opening.other": "{pair}: {n} broods, the first recorded {when}.",
-    "cross.opening-none": "{pair}: put together {when}, no brood recorded.",
+    "cross.opening.one": "One brood of {pair}, first recorded {when}.",
+    "cross.opening.other": "{n} broods of {pair}, the first recorded {when}.",
+    "cross.opening-none": "No brood yet of {pair}, put together {when}.",
     "cross.no-broods": "no brood recorded",
     "cross.broods.one": "{n} brood",
     "cross.broods.other": "{n} broods",
@@ -585,7 +589,6 @@ _CROSS = {
     "table.difference": "difference",
     "table.interval": "95\N{NO-BREAK SPACE}% interval of the observed share",
     "table.how": "How this was computed",
-    "table.chart": "The same as a chart",
     "table.sums.one": "{n} animal was put to a look.",
     "table.sums.other": "{n} animals were put to a look.",
     "table.unsorted.one": "{n} more was counted but not put to a look; it is not in the table.",
@@ -593,7 +596,7 @@ _CROSS = {
         "{n} more were counted but not put to a look; they are not in the table."
     ),
     "table.unexplained": (
-        "No declared look fits: {animals}. They are in the number counted, out of the test."
+        "No declared look fits: {animals}; in the number counted, but out of the test."
     ),
     "no-table.no-tally": "Not counted by look yet.",
     "no-table.no-model": "No trait model is declared, so there is nothing to expect.",
@@ -619,9 +622,9 @@ _CROSS = {
         "No animal has been put to a look yet; about {n} young should settle it."
     ),
     "rival.pair": "dam {dam} × sire {sire}",
-    "rival.other": "The nearest other explanation",
+    "rival.other": "the nearest other explanation",
     "rival.share": "{share} {look}",
-    "rival.would-give": "{rival} would give {shares}.",
+    "rival.would-give": "With {rival}, {shares} would be expected.",
     "rival.even": "Both explain the count about equally well.",
     "rival-odds.for": "That explains the count {n} times better than the parents recorded.",
     "rival-odds.for-many": (
@@ -633,7 +636,7 @@ _CROSS = {
     ),
     "method.model": "Trait model: {model}.",
     "method.p-value": (
-        "p value: {p}. It is the probability of a count at least as odd if the expectation is right."
+        "p value: {p}, the probability of a count at least as odd if the expectation is right."
     ),
     "method.exact": "Exact multinomial test: all possible counts were gone through.",
     "method.g-williams": (
@@ -644,12 +647,12 @@ _CROSS = {
     "method.interval": "The intervals are Wilson’s score intervals at 95\N{NO-BREAK SPACE}%.",
     "heterogeneity.agree": "The broods agree with one another (p {p}).",
     "heterogeneity.differ": (
-        "The broods differ from one another more than chance explains (p {p}); read them one by one."
+        "The broods differ more than chance explains (p {p}); read them one by one."
     ),
     "chart.title": "{label}: observed against expected",
     "chart.describe": (
-        "For each look a dot for the observed share with its interval, and a mark for the"
-        " expected share; the table has the same numbers."
+        "Dot and whiskers: the observed share with its interval. Thick mark or band: the expected"
+        " share. The table has the same numbers."
     ),
     "chart.axis": "share of the young put to a look",
 }
@@ -691,8 +694,8 @@ _LINE = {
     "line.rests-on": "rests on",
     "timeline.title": "Broods of {line} over time",
     "timeline.describe": (
-        "A band for each generation; dots are observed shares of the goal look with their"
-        " interval, ticks the expected shares. The table has the same numbers."
+        "A band for each generation. Dot and whiskers: the observed share of the goal look with"
+        " its interval. Thick mark: the expected share. The table has the same numbers."
     ),
     "timeline.axis": "share of young that show {goal}",
     "timeline.axis-none": "broods by day",
@@ -748,7 +751,6 @@ _TANK = {
     "tank.day": "day",
     "tank.amount": "amount",
     "tank.remark": "remark",
-    "tank-card.reading": "{day}: {values}",
     "tank-card.no-reading": "water not measured yet",
     "tank-card.total.one": "{n} animal in all",
     "tank-card.total.other": "{n} animals in all",
@@ -789,7 +791,7 @@ _DIARY = {
 }
 
 _FRONT = {
-    "front.opening": "{keeper} breeds {species}: {tanks}, {groups} and {lines}, with every count on record.",
+    "front.opening": "{keeper} breeds {species}: {tanks}, {groups} and {lines}.",
     "front.empty": "This journal has no published entry yet.",
     "front.a-keeper": "A keeper",
     "front.some-species": "small aquatic animals",
@@ -863,7 +865,7 @@ _ABOUT = {
         "The genotype of founders is taken as the keeper gives it."
     ),
     "assumption.founder-look-only": (
-        "Founders: all alleles of the model are taken as equally frequent, given the look they show."
+        "Founders: all alleles of the model are taken as equally frequent, given their look."
     ),
     "assumption.founder-unknown": (
         "Founders: all alleles of the model are taken as equally frequent; nothing else is known."

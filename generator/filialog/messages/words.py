@@ -7,10 +7,10 @@ from markupsafe import Markup, escape
 
 from filialog.journal.quantities import Count
 
-__all__ = ["UnknownWord", "Words"]
+__all__ = ["UnknownWordError", "Words"]
 
 
-class UnknownWord(KeyError):
+class UnknownWordError(KeyError):
     """A key that the catalogue does not have."""
 
 
@@ -29,7 +29,7 @@ class Words:
 
     def __init__(self, catalogue: Mapping[str, str]) -> None:
         self._texts = dict(catalogue)
-        self._rich = {key: Markup(escape(text)) for key, text in self._texts.items()}
+        self._rich = {key: escape(text) for key, text in self._texts.items()}
         digest = blake2b(digest_size=16)
         for key, text in sorted(self._texts.items()):
             digest.update(f"{len(key)}:{key}{len(text)}:{text}".encode())
@@ -69,7 +69,7 @@ class Words:
         try:
             return self._texts[key]
         except KeyError:
-            raise UnknownWord(key) from None
+            raise UnknownWordError(key) from None
 
 
 def _full(key: str, pick: str | None, number: Count | int | None) -> str:

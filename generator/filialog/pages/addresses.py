@@ -39,10 +39,8 @@ STYLE = "style.css"
 
 _MOST_BYTES = 80
 _PLAIN = frozenset("abcdefghijklmnopqrstuvwxyz0123456789")
-_TAKEN = frozenset(
-    ("index", "con", "prn", "aux", "nul", "conin", "conout")
-    + tuple(f"{port}{number}" for port in ("com", "lpt") for number in range(10))
-)
+_PORTS = frozenset(f"{port}{number}" for port in ("com", "lpt") for number in range(10))
+_TAKEN = _PORTS | {"index", "con", "prn", "aux", "nul", "conin", "conout"}
 """The lists' own name, and the device names of Windows (Microsoft, "Naming Files, Paths, and
 Namespaces", from memory)."""
 

@@ -52,7 +52,7 @@ def book_lines(here: Here, book: Sequence[BookLine]) -> tuple[BookEntry, ...]:
 
 
 def tally_lines(here: Here, tallies: Sequence[TallyRow]) -> tuple[TallyLine, ...]:
-    """Return the tallies of a group, oldest first; those that rest on nothing shown are left out."""
+    """Return the tallies that may be shown, oldest first."""
     return tuple(_tally(here, tally) for tally in tallies if here.event(tally.event) is not None)
 
 
@@ -60,8 +60,8 @@ def _book_line(here: Here, line: BookLine) -> BookEntry:
     words = here.words
     after = count_text(words, line.after)
     if here.event(line.event) is None:
-        what, change = words.rich("book.hidden"), words("table.blank")
-        return BookEntry(day=words("table.blank"), entry=None, what=what, change=change, after=after)
+        what, blank = words.rich("book.hidden"), words("table.blank")
+        return BookEntry(day=blank, entry=None, what=what, change=blank, after=after)
     return BookEntry(
         day=short_when_text(words, line.when),
         entry=here.event_entry(line.event),

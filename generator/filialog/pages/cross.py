@@ -43,7 +43,7 @@ class CrossView:
 
     frame: Frame
     opening: Markup
-    answer: Markup
+    answer: Fact
     """The verdict on all broods together, or why there is none."""
     parents: tuple[Fact, ...]
     generation: Fact
@@ -95,6 +95,7 @@ def cross_view(here: Here, subject: str) -> CrossView:
             pooled,
             heading=words.rich("cross.all-broods"),
             label=words("cross.all-broods-label"),
+            with_verdict=False,
         ),
         by_brood=tuple(
             table_view(
@@ -102,6 +103,7 @@ def cross_view(here: Here, subject: str) -> CrossView:
                 table,
                 heading=words.rich("cross.one-brood", brood=here.group(name)),
                 label=words("cross.one-brood-label", brood=name),
+                with_verdict=True,
             )
             for name, table in tables
             if len(tables) > 1 or table.table != pooled.table
@@ -126,10 +128,12 @@ def _opening(here: Here, row: CrossRow) -> Markup:
     return words.rich("cross.opening", number=number, pair=pair, n=number, when=when)
 
 
-def _answer(here: Here, pooled: BroodTable) -> Markup:
+def _answer(here: Here, pooled: BroodTable) -> Fact:
     if pooled.table is None:
-        return escape(here.words("no-table", pick=pooled.why_none or "no-tally"))
-    return escape(verdict_text(here.words, pooled.table))
+        why = here.words.rich("no-table", pick=pooled.why_none or "no-tally")
+        return fact(here, why, Level.INFERRED)
+    verdict = escape(verdict_text(here.words, pooled.table))
+    return fact(here, verdict, Level.INFERRED, pooled.table.events)
 
 
 def _parents(here: Here, row: CrossRow) -> tuple[Fact, ...]:

@@ -31,6 +31,7 @@ class TankCard:
     holdings: Markup
     total: str
     reading: str
+    reading_day: str
     reading_entry: Reference | None
 
 
@@ -96,9 +97,7 @@ def tank_card(here: Here, name: str, holdings: Sequence[HoldingRow]) -> TankCard
     reading = last_reading([item for item in row.readings if here.event(item.event) is not None])
     text = words("tank-card.no-reading")
     if reading is not None:
-        values = readings_text(here, reading.readings)
-        day = short_when_text(words, reading.when)
-        text = words("tank-card.reading", day=day, values=values)
+        text = readings_text(here, reading.readings)
     return TankCard(
         href=here.to(tank_address(name)),
         title=tank_title(here, name),
@@ -108,6 +107,7 @@ def tank_card(here: Here, name: str, holdings: Sequence[HoldingRow]) -> TankCard
         if len(holdings) > 1
         else "",
         reading=text,
+        reading_day="" if reading is None else short_when_text(words, reading.when),
         reading_entry=None if reading is None else here.event_entry(reading.event),
     )
 

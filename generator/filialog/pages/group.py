@@ -153,7 +153,9 @@ def group_view(here: Here, subject: str) -> GroupView:
             if genotype.probability > 0.0
         ),
         genotypes_level=level_mark(words, row.genotypes_level),
-        genotypes_none=words("group.no-model") if row.model is None else words("group.no-genotypes"),
+        genotypes_none=words("group.no-genotypes")
+        if row.model
+        else words("group.no-model"),
         genotypes_references=here.references(_evidence(row)),
         assumptions=assumption_sentences(words, row.assumptions),
         pedigree=pedigree_view(here, row.pedigree),

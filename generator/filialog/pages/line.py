@@ -177,12 +177,12 @@ def _ticks(here: Here, first: date, last: date) -> tuple[tuple[date, str], ...]:
     ]
     step = next((step for step in (1, 3, 6) if len(starts) <= step * _MOST_TICKS), 12)
     shown = starts[::step]
-    words = here.words
-    return tuple(
-        (day, words("timeline.tick", month=words("month-short", pick=str(day.month)),
-                    year=day.year))  # fmt: skip
-        for day in shown
-    )
+    return tuple((day, _tick(here, day)) for day in shown)
+
+
+def _tick(here: Here, day: date) -> str:
+    month = here.words("month-short", pick=str(day.month))
+    return here.words("timeline.tick", month=month, year=day.year)
 
 
 def _generation(here: Here, item: LineGeneration) -> GenerationLine:

@@ -11,9 +11,7 @@ __all__ = ["prose_html"]
 def prose_html(here: Here, prose: Prose) -> Markup:
     """Join the pieces of prose; a picture stands as a line that says so, never as a file name."""
     pieces = [
-        _slot(here, piece.content)
-        if isinstance(piece.content, Link)
-        else Markup(piece.content)  # noqa: S704 - the reader has escaped the keeper's text
+        _slot(here, piece.content) if isinstance(piece.content, Link) else Markup(piece.content)  # noqa: S704 - the reader has escaped the keeper's text
         for piece in prose.pieces
     ]
     return Markup("").join(pieces)

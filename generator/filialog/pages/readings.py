@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from filialog.analysis.rows import ReadingRow
 from filialog.journal.events import Event
 from filialog.journal.kinds import MEASURED_KEYS
 from filialog.journal.quantities import Reading
@@ -20,8 +21,6 @@ __all__ = [
     "reading_table",
     "readings_text",
 ]
-
-from filialog.analysis.rows import ReadingRow
 
 _QUANTITIES = tuple(key.name for key in MEASURED_KEYS)
 
@@ -102,8 +101,11 @@ def readings_text(here: Here, readings: Sequence[tuple[str, Reading]]) -> str:
     words = here.words
     by_name = dict(readings)
     return words("list.comma").join(
-        words("water.pair", quantity=words("quantity", pick=name),
-              value=reading_text(words, by_name[name]))  # fmt: skip
+        words(
+            "water.pair",
+            quantity=words("quantity", pick=name),
+            value=reading_text(words, by_name[name]),
+        )
         for name in _QUANTITIES
         if name in by_name
     )

@@ -83,8 +83,10 @@ class TableView:
     """How it was computed, a sentence each."""
 
 
-def table_view(here: Here, table: BroodTable, *, heading: Markup, label: str) -> TableView:
-    """Return a table ready to be shown."""
+def table_view(
+    here: Here, table: BroodTable, *, heading: Markup, label: str, with_verdict: bool
+) -> TableView:
+    """Return a table ready to be shown, with its verdict where that does not stand elsewhere."""
     words, found = here.words, table.table
     if found is None:
         return TableView(
@@ -107,7 +109,9 @@ def table_view(here: Here, table: BroodTable, *, heading: Markup, label: str) ->
         exact_p=repr(found.judgement.p_value) if _tested(found) else "",
         test=_test_name(found) if _tested(found) else "",
         none="",
-        verdict=fact(here, escape(verdict_text(words, found)), Level.INFERRED, found.events),
+        verdict=fact(here, escape(verdict_text(words, found)), Level.INFERRED, found.events)
+        if with_verdict
+        else None,
         remarks=_remarks(words, found),
         lines=tuple(_line(words, line) for line in found.lines),
         chart=_chart(words, found, label),

@@ -18,7 +18,7 @@ from filialog.reading.sheet import Sheet
 __all__ = ["parse_age", "read_age"]
 
 _AGE = re.compile(
-    r"(?P<about>~?)\s*(?P<low>\d+(?:\.\d+)?)(?:\s*-\s*(?P<high>\d+(?:\.\d+)?))?\s*(?P<unit>[a-z]+)"
+    r"(?P<about>~?)\s*(?P<low>[0-9]+(?:\.[0-9]+)?)(?:\s*-\s*(?P<high>[0-9]+(?:\.[0-9]+)?))?\s*(?P<unit>[a-z]+)"
 )
 _UNITS = {
     **dict.fromkeys(("h", "hour", "hours"), "hour"),
@@ -62,7 +62,7 @@ def read_age(node: Node, key: Key, sheet: Sheet) -> Age | None:
     age = parse_age(text)
     if age is not None and age.high_days <= 2 * _LONGEST_DAYS:
         return age
-    if re.fullmatch(r"~?\d+", text):
+    if re.fullmatch(r"~?[0-9]+", text):
         sheet.fault(
             "R310",
             node,

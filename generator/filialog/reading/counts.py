@@ -20,13 +20,13 @@ __all__ = ["MOST_ANIMALS", "parse_count", "read_count"]
 MOST_ANIMALS = 1_000_000
 """A larger number is taken for a slip."""
 
-_EXACT = re.compile(r"\d+")
-_ABOUT = re.compile(r"~\s*(\d+)")
-_RANGE = re.compile(r"(\d+)\s*-\s*(\d+)")
-_AT_LEAST = re.compile(r"(\d+)\s*\+")
-_LESS = re.compile(r"<\s*(\d+)")
-_MORE = re.compile(r">\s*(\d+)")
-_NEGATIVE = re.compile(r"[-−]\s*\d+")
+_EXACT = re.compile(r"[0-9]+")
+_ABOUT = re.compile(r"~\s*([0-9]+)")
+_RANGE = re.compile(r"([0-9]+)\s*-\s*([0-9]+)")
+_AT_LEAST = re.compile(r"([0-9]+)\s*\+")
+_LESS = re.compile(r"<\s*([0-9]+)")
+_MORE = re.compile(r">\s*([0-9]+)")
+_NEGATIVE = re.compile(r"[-−]\s*[0-9]+")
 _WORDS = {
     "a few": "some",
     "few": "some",
@@ -61,7 +61,9 @@ def parse_count(text: str) -> Count | None:
     if match := _ABOUT.fullmatch(text):
         number = int(match[1][:12])
         low = min(number - 1, math.floor(number * 0.8))
-        return Count(low=max(low, 1), high=max(number + 1, math.ceil(number * 1.2)), text=text)
+        return Count(
+            low=max(low, min(number, 1)), high=max(number + 1, math.ceil(number * 1.2)), text=text
+        )
     if match := _RANGE.fullmatch(text):
         low, high = int(match[1][:12]), int(match[2][:12])
         return Count(low=low, high=high, text=text) if low <= high else None
@@ -108,12 +110,14 @@ def _ways_out(text: str) -> tuple[str, ...]:
         return (f"write `0-{max(int(match[1][:12]) - 1, 0)}`",)
     if match := _MORE.fullmatch(text):
         return (f"write `{int(match[1][:12]) + 1}+`",)
-    if match := re.fullmatch(r"(\d+)\s*\?", text):
+    if match := re.fullmatch(r"([0-9]+)\s*\?", text):
         return (f"write `~{match[1]}` where it is not certain",)
-    if match := re.fullmatch(r"(?:ca\.?|circa|about|around|approx\.?|≈)\s*(\d+)", text.casefold()):
+    if match := re.fullmatch(
+        r"(?:ca\.?|circa|about|around|approx\.?|≈)\s*([0-9]+)", text.casefold()
+    ):
         return (f"write `~{match[1]}`",)
-    if re.fullmatch(r"\d+\.\d+", text):
+    if re.fullmatch(r"[0-9]+\.[0-9]+", text):
         return ("animals are counted whole",)
-    if match := re.match(r"(\d+)\s+\w", text):
+    if match := re.match(r"([0-9]+)\s+\w", text):
         return (f"write `{match[1]}`; words belong in `note`",)
     return ()

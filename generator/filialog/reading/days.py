@@ -22,10 +22,10 @@ from filialog.reading.sheet import Sheet
 
 __all__ = ["DayError", "parse_day", "read_day"]
 
-_DAY = re.compile(r"(\d{4})-(\d{2})-(\d{2})")
-_MONTH = re.compile(r"(\d{4})-(\d{2})(?:-XX)?")
-_YEAR = re.compile(r"(\d{4})(?:-XX(?:-XX)?)?")
-_WEEK = re.compile(r"(\d{4})-W(\d{2})(?:-(\d))?")
+_DAY = re.compile(r"([0-9]{4})-([0-9]{2})-([0-9]{2})")
+_MONTH = re.compile(r"([0-9]{4})-([0-9]{2})(?:-XX)?")
+_YEAR = re.compile(r"([0-9]{4})(?:-XX(?:-XX)?)?")
+_WEEK = re.compile(r"([0-9]{4})-W([0-9]{2})(?:-([0-9]))?")
 _FIRST_YEAR, _LAST_YEAR = 1950, 2199
 _FORM = "write year-month-day, as in `2026-03-14`"
 
@@ -146,10 +146,10 @@ def _date(year: int, month: int, day: int, text: str) -> date:
 
 
 def _ways_out(text: str) -> tuple[str, ...]:
-    if match := re.fullmatch(r"(\d{4})[-./](\d{1,2})[-./](\d{1,2})", text):
+    if match := re.fullmatch(r"([0-9]{4})[-./]([0-9]{1,2})[-./]([0-9]{1,2})", text):
         return (f"write `{match[1]}-{int(match[2]):02}-{int(match[3]):02}`",)
-    if match := re.fullmatch(r"(\d{1,2})\.\s*(\d{1,2})\.\s*(\d{4})", text):
+    if match := re.fullmatch(r"([0-9]{1,2})\.\s*([0-9]{1,2})\.\s*([0-9]{4})", text):
         return (f"write `{match[3]}-{int(match[2]):02}-{int(match[1]):02}`",)
-    if match := re.match(r"(\d{4}-\d{2}-\d{2})[T ]+(\d{1,2}:\d{2})", text):
+    if match := re.match(r"([0-9]{4}-[0-9]{2}-[0-9]{2})[T ]+([0-9]{1,2}:[0-9]{2})", text):
         return (f"write the day alone, `{match[1]}`, and the time in the event: `at: {match[2]}`",)
     return (_FORM, "a day that is not known well is `2026-05`, `2026-05-14~` or `2026-W19`")

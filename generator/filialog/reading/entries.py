@@ -36,8 +36,8 @@ from filialog.reading.yaml_nodes import read_nodes
 __all__ = ["EntryDraft", "entry_from_draft", "read_entry"]
 
 _DATED = re.compile(
-    r"(\d{4}-W\d{2}(?:-\d)?|\d{4}-\d{2}-(?:\d{2}|XX)|\d{4}-\d{2}|\d{4}(?=[ _]|$))([~?%]?)"
-    r"(?=[ _-]|$)[ _-]*"
+    r"([0-9]{4}-W[0-9]{2}(?:-[0-9])?|[0-9]{4}-[0-9]{2}-(?:[0-9]{2}|XX)|[0-9]{4}-[0-9]{2}"
+    r"|[0-9]{4}(?=[ _]|$))([~?%]?)(?=[ _-]|$)[ _-]*"
 )
 _PLAIN = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*")
 _SEPARATORS = re.compile(r"[ _-]+")
@@ -367,12 +367,16 @@ def _miss_tank(draft: EntryDraft, words: str, known_tanks: Mapping[str, str]) ->
     if not without:
         return
     first = _SEPARATORS.split(words)[0]
+    if first in draft.sheet.desk.missed_tanks:
+        return
+    draft.sheet.desk.missed_tanks.add(first)
     helps = did_you_mean(first, known_tanks.values(), kind="tank")
     draft.sheet.fault(
         "R404",
         Place(draft.sheet.path),
         f"no tank is called `{first}`, and the events of this entry have no tank",
         related=(Mark(place=without[0].place, says="an event without a tank"),),
+        notes=("said once for all files with this word in their name",),
         helps=(
             *helps,
             f"write `tank: {first}` in front matter, or make a page `tanks/{first}.md`",

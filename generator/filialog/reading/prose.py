@@ -148,7 +148,7 @@ class _Writer:
     def prose(self) -> Prose:
         """Return what was written."""
         self.flush()
-        plain = " ".join(" ".join(self.plain).split())
+        plain = " ".join("".join(self.plain).split())
         if len(plain) > _PLAIN_LENGTH:
             plain = plain[:_PLAIN_LENGTH].rsplit(" ", 1)[0].rstrip(" ,;:") + "…"
         return Prose(pieces=tuple(self.pieces), plain=plain)
@@ -237,18 +237,22 @@ class _Writer:
                 self.words(child.content)
                 self.buffer.append(f"<code>{escapeHtml(child.content)}</code>")
             elif kind == "softbreak":
+                self.words(" ")
                 self.buffer.append("\n")
             elif kind in {"link_open", "image", "name_slot"}:
                 if reader is None:
                     reader = LinkReader(self.sheet, token, self.first_line)
                 index = self.linked(children, index, reader)
             elif kind != "link_close":
+                if kind == "hardbreak":
+                    self.words(" ")
                 self.buffer.append(
                     markdown.renderer.renderToken(children, index, markdown.options, _ENV)  # type: ignore[attr-defined]
                 )
             elif child.meta.get("shown"):
                 self.buffer.append("</a>")
             index += 1
+        self.words(" ")
 
     def linked(self, children: list[Token], index: int, reader: LinkReader) -> int:
         """Write a link, a picture or a name; return the index of the last token used."""

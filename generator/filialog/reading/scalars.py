@@ -29,11 +29,11 @@ __all__ = [
     "scalar_text",
 ]
 
-DECIMAL_COMMA = re.compile(r"[~<>≤≥]?\s*[-−]?\d+,\d+")
+DECIMAL_COMMA = re.compile(r"[~<>≤≥]?\s*[-−]?[0-9]+,[0-9]+")
 LONG_DASHES = re.compile(r"[‐‑‒–—―]")
 _CURLY = re.compile(r"[“”„‟«»‘’‚]")
-_NUMBER = re.compile(r"[-−]?(?:\d+(?:\.\d+)?|\.\d+)")
-_CLOCK = re.compile(r"(\d{1,2}):(\d{2})")
+_NUMBER = re.compile(r"[-−]?(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)")
+_CLOCK = re.compile(r"([0-9]{1,2}):([0-9]{2})")
 _LOCUS = re.compile(r"[^\s/,;|]+/[^\s/,;|]+")
 _YES = {"yes", "on", "y", "ja", "oui", "si", "1", "ok"}
 _NO = {"no", "off", "n", "nein", "non", "0"}

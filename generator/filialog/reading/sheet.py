@@ -28,6 +28,8 @@ class Desk:
     """True where journal.yaml gives the factor of a ppm pen."""
     pen_missed: bool = False
     """True once a ppm reading without any declared pen was reported."""
+    missed_tanks: set[str] = field(default_factory=set)
+    """Words of file names that were reported as no tank."""
     pictures: frozenset[str] = frozenset()
     """Paths of the pictures that are there."""
     files: frozenset[str] = frozenset()

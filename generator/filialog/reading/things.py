@@ -267,7 +267,7 @@ def _pens(
     nodes = _inner(root, "pens")
     pens: list[tuple[str, float]] = []
     for pen, written in rows:
-        factor = float(written) if re.fullmatch(r"[01]?\.\d+|[01]", written) else None
+        factor = float(written) if re.fullmatch(r"[01]?\.[0-9]+|[01]", written) else None
         if factor is not None and 0.4 <= factor <= 1.0:
             pens.append((pen, factor))
             continue

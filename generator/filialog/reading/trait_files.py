@@ -151,7 +151,7 @@ class _TraitReader:
                         helps=("write `alleles`, the dominant one first",),
                     )
             loci.append(Locus(name=name.text.strip(), alleles=alleles))
-            self.places[name.text.strip()] = self.sheet.place(name)
+            self.places[f"declared {name.text.strip()}"] = self.sheet.place(name)
         return tuple(loci)
 
     def conditions(self, node: Node, name: str) -> tuple[Condition, ...]:
@@ -254,7 +254,7 @@ class _TraitReader:
             self.sheet.fault(
                 _CODES.get(problem.kind, "R505"),
                 self.problem_place(problem),
-                problem.detail + (f", and {more} more genotypes have none" if more else ""),
+                problem.detail + (f", and so for {more} more" if more else ""),
                 helps=_ways_out(problem),
             )
         return not problems
@@ -277,7 +277,9 @@ class _TraitReader:
                 return self.places.get(f"look {subject}", self.key_place("looks"))
             case ProblemKind.GENOTYPE_WITHOUT_LOOK:
                 return self.key_place("looks")
-        return self.places.get(subject, self.key_place("loci"))
+            case ProblemKind.NO_ALLELE:
+                return self.places.get(f"declared {subject}", self.key_place("loci"))
+        return self.key_place("loci")
 
 
 def _ways_out(problem: ModelProblem) -> tuple[str, ...]:

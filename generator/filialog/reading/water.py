@@ -105,8 +105,8 @@ _QUANTITIES = {
 """Limits are wide on purpose: they catch slips of the pen, not unusual water."""
 
 _WRITTEN = re.compile(
-    r"(?P<sign>[~<>≤≥]?)\s*(?P<low>[-−]?(?:\d+(?:\.\d+)?|\.\d+))"
-    r"(?:\s*-\s*(?P<high>(?:\d+(?:\.\d+)?|\.\d+)))?\s*(?P<unit>.*)",
+    r"(?P<sign>[~<>≤≥]?)\s*(?P<low>[-−]?(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+))"
+    r"(?:\s*-\s*(?P<high>(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)))?\s*(?P<unit>.*)",
     re.DOTALL,
 )
 

@@ -62,6 +62,8 @@ def report_syntax(sheet: Sheet, error: YAMLError, *, first_line: int) -> None:
             line, column = error.problem_mark.line, error.problem_mark.column
         if error.context_mark is not None:
             context_line, context_column = error.context_mark.line, error.context_mark.column
+    if "could not find expected ':'" in problem:
+        line, column = context_line, context_column
     if _opened_and_not_closed(problem, context):
         source = sheet.line(first_line + context_line)
         fault = _not_closed(source, context_column)
@@ -99,6 +101,8 @@ def _not_closed(source: str, column: int) -> _Fault:
 
 def _classify(problem: str, context: str, source: str, column: int, context_column: int) -> _Fault:
     sign = source[column : column + 1]
+    if "nesting depth" in problem:
+        return _Fault("R107", "far too many levels inside one another", (), column)
     if "\t" in source[: column + 1] and ("tab" in problem or sign == "\t"):
         return _Fault(
             "R110",

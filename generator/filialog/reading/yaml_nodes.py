@@ -47,9 +47,9 @@ _PLAIN_KINDS = {
 _BEGIN_A_NODE = {AliasEvent, MappingStartEvent, ScalarEvent, SequenceStartEvent}
 _EATEN = re.compile(r"[ \t]*#[^\s#!]")
 _EATEN_AFTER_TEXT = re.compile(r"[ \t]+#[^\s#!]")
-_HEAD_OF_NUMBER = re.compile(r"[~<>]?[-−]?\d+")
-_TAIL_OF_NUMBER = re.compile(r"\d+(?![\w.]*:)")
-_SIGN_AND_DIGIT = re.compile(r"[>|][-+]?\d")
+_HEAD_OF_NUMBER = re.compile(r"[~<>]?[-−]?[0-9]+")
+_TAIL_OF_NUMBER = re.compile(r"[0-9]+(?![\w.]*:)")
+_SIGN_AND_DIGIT = re.compile(r"[>|][-+]?[0-9]")
 
 
 class _Mark(Protocol):

@@ -1,7 +1,16 @@
-"""The verdict on one tally: whether it fits, and whether a rival fits as well."""
+"""The verdict on one tally: whether it fits, and whether a rival fits as well.
+
+Limits of the rule. One tally in a hundred fails by chance at the default
+`alpha`; who judges many tallies must correct for that. "Fits" means that no
+*given* rival is left: an explanation nobody listed (deaths of one look before
+the count, wrongly sorted young, a stray) is not excluded, and with no rivals
+given every count that does not fail fits. The number of young is an average:
+about half of all such counts still fall short. It starts from the component
+that the count favours.
+"""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import Enum
 
@@ -98,6 +107,37 @@ def _p_value(
     return Method.G_WILLIAMS, best.p_value, best.statistic, best.df
 
 
+def _hardest_to_refute(
+    standing: Mapping[int, tuple[tuple[float, ...], float]],
+    *,
+    expected: tuple[float, ...],
+    wanted: float,
+) -> tuple[int | None, int | None]:
+    """Return the rival that takes the most young to refute, and how many more it takes."""
+    needed = {
+        index: young_to_settle(wanted=wanted, so_far=-ratio, expected=expected, rival=rival) or 0
+        for index, (rival, ratio) in standing.items()
+    }
+    nearest = max(needed, key=lambda index: needed[index], default=None)
+    return nearest, None if nearest is None else needed[nearest]
+
+
+def _odds_against(
+    counts: Sequence[int],
+    mixture: _CheckedMixture,
+    rivals: Sequence[tuple[float, ...]],
+    *,
+    own: float,
+) -> dict[int, float]:
+    """Return the log likelihood ratio of each true rival that can give the count at all."""
+    logs = [log_multinomial(counts, rival) for rival in rivals]
+    return {
+        index: logs[index] - own
+        for index, rival in enumerate(rivals)
+        if logs[index] > -math.inf and not any(shares_equal(rival, shares) for _, shares in mixture)
+    }
+
+
 def judge(
     observed: Sequence[int],
     components: Components,
@@ -142,14 +182,7 @@ def judge(
     test with Williams' correction, for each component by itself, and the largest
     counts: a brood of one unknown sire follows one of the components, never their
     average. With many classes and few animals in each this approximation is rough.
-
-    Limits of the rule. One tally in a hundred fails by chance at the default
-    `alpha`; who judges many tallies must correct for that. "Fits" means that no
-    *given* rival is left: an explanation nobody listed (deaths of one look before
-    the count, wrongly sorted young, a stray) is not excluded, and with no rivals
-    given every count that does not fail fits. The number of young is an average:
-    about half of all such counts still fall short. It starts from the component
-    that the count favours.
+    The limits of the rule stand at the head of this module.
 
     Examples
     --------
@@ -171,13 +204,7 @@ def judge(
     method, p_value, statistic, df = _p_value(counts, mixture)
     parts = [math.log(weight) + log_multinomial(counts, shares) for weight, shares in mixture]
     own = log_sum(parts)
-    logs = [log_multinomial(counts, rival) for rival in checked_rivals]
-    # A rival that cannot give the count is refuted and takes no further part.
-    ratios = {
-        index: logs[index] - own
-        for index, rival in enumerate(checked_rivals)
-        if logs[index] > -math.inf and not any(shares_equal(rival, shares) for _, shares in mixture)
-    }
+    ratios = _odds_against(counts, mixture, checked_rivals, own=own)
     standing = [index for index, ratio in ratios.items() if ratio > -wanted]
     if sum(counts) == 0:
         verdict = Verdict.NOTHING_COUNTED
@@ -191,18 +218,11 @@ def judge(
     nearest = more_needed = None
     if verdict in {Verdict.CANNOT_TELL, Verdict.NOTHING_COUNTED}:
         favoured = mixture[parts.index(max(parts))][1]
-        needed = {
-            index: young_to_settle(
-                wanted=wanted,
-                so_far=-ratios[index],
-                expected=favoured,
-                rival=checked_rivals[index],
-            )
-            or 0
-            for index in standing
-        }
-        nearest = max(needed, key=lambda index: needed[index], default=None)
-        more_needed = None if nearest is None else needed[nearest]
+        nearest, more_needed = _hardest_to_refute(
+            {index: (checked_rivals[index], ratios[index]) for index in standing},
+            expected=favoured,
+            wanted=wanted,
+        )
     return Judgement(
         verdict=verdict,
         p_value=p_value,

@@ -17,8 +17,9 @@ from hypothesis import strategies as st
 from filialog.domain_error import DomainError
 from filialog.pages.drawing import SAMPLES, PedigreeNode, Sample, pedigree_svg, symbol_svg
 from filialog.pages.drawing.letters import text_width
-from filialog.pages.drawing.pedigree_layers import columns_of, known_parents
+from filialog.pages.drawing.pedigree_layers import columns_of, known_parents, unions_of
 from filialog.pages.drawing.pedigree_node import Sex, Side
+from filialog.pages.drawing.pedigree_order import crossings, nets_of, webs_of
 
 Rect = tuple[float, float, float, float]
 Line = tuple[float, float, float, float]
@@ -391,6 +392,36 @@ def test_columns__an_early_side_branch_stands_near_its_parents() -> None:
 
     assert (column["x"], column["y"], column["z"]) == (4, 3, 3)
     assert column["c0"] == 0
+
+
+def test_columns__no_column_is_left_empty() -> None:
+    nodes = [
+        node("k0"),
+        node("k1", ("k0", "sire"), ("k0", "dam")),
+        node("k2", ("k1", "sire"), ("k1", "dam")),
+        node("k3"),
+        node("k4", ("k0", "sire"), ("k2", "dam")),
+        node("k5", ("k3", "sire"), ("k0", "dam")),
+        node("k6", ("k3", "sire"), ("k3", "dam")),
+        node("k7", ("k6", "sire"), ("k6", "dam")),
+    ]
+    column = columns_of(known_parents(nodes))
+
+    assert sorted(set(column.values())) == [0, 1, 2, 3]
+
+
+def test_order__lines_that_can_be_untangled_are() -> None:
+    nodes = [
+        node("k0"),
+        node("k1", ("k0", "dam")),
+        node("k2", ("k1", "sire"), ("k0", "dam")),
+        node("k3", ("k1", "sire"), ("k1", "dam")),
+    ]
+    parents = known_parents(nodes)
+    column = columns_of(parents)
+    (web,) = webs_of(column, nets_of(unions_of(parents, column), column))
+
+    assert crossings(web.columns, web.rights) == 0
 
 
 def test_pedigree__binary_tree_has_no_crossing() -> None:

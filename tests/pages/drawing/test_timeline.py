@@ -154,6 +154,21 @@ def test_timeline__a_hundred_broods_of_one_day_stay_inside() -> None:
     assert places[-1] <= float(root.attrib["width"])
 
 
+def test_timeline__ticks_are_worded_evenly() -> None:
+    days = [FIRST + timedelta(days=10 * i) for i in range(36)]
+    root = ET.fromstring(
+        timeline_svg(
+            (TimelineMark(label="B", day=FIRST, band="F1"),), first=FIRST, last=LAST,
+            tick_labels=tuple((day, f"{i:02d}") for i, day in enumerate(days)),
+            title="Broods", describe="Broods by day", axis_label="Share",
+        )
+    )  # fmt: skip
+    words = [int(t.text or "") for t in root.iter("text") if (t.text or "").isdigit()]
+
+    assert words == list(range(0, 36, words[1]))
+    assert 6 <= len(words) < 36
+
+
 def test_timeline__one_day_axis() -> None:
     root = drawn(TimelineMark(label="B", day=FIRST, band="F1"), first=FIRST, last=FIRST)
 

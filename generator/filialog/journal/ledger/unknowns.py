@@ -5,16 +5,25 @@ groups a dead animal was of. Unknowns that share one total form a *share-out*: o
 shares of the three groups sum to one. Most sums need no more than that and are bounded by hand
 in closed form. Constraints that bind across share-outs (no group falls below zero, a count of
 a tank holds) are kept as rows; only the sums that touch a row are solved as small integer
-programs, by HiGHS through SciPy. Both ways are exact: the minimum and the maximum are attained.
+programs (see `programs`). Both ways are exact: the minimum and the maximum are attained.
+
+One set of numbers that satisfies everything, the *witness*, is carried along: as long as it
+agrees with what is added, nothing has to be solved to know that all still fits together.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import partial
+
+from filialog.journal.ledger.programs import Program, Row, ShareOut, least_of_share_out
 
 __all__ = ["Bounds", "Mark", "Sum", "Unknowns"]
 
 Bounds = tuple[int, int | None]
 """Smallest and greatest value; None where there is no greatest."""
+
+Mark = int
+"""A state of the unknowns to return to."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,107 +48,95 @@ class Sum:
     @staticmethod
     def of(sums: Iterable["Sum"]) -> "Sum":
         """Return the sum of sums."""
-        total = Sum()
+        number = 0
+        merged: dict[int, int] = {}
         for part in sums:
-            total = total.plus(part)
-        return total
-
-
-@dataclass(slots=True)
-class _ShareOut:
-    """Unknowns from 0 upwards whose total lies between two bounds."""
-
-    members: tuple[int, ...]
-    low: int
-    high: int | None
-
-
-@dataclass(slots=True)
-class _Row:
-    """A constraint across share-outs: low <= terms <= high."""
-
-    terms: tuple[tuple[int, int], ...]
-    low: int | None
-    high: int | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Mark:
-    """A state of the unknowns to return to."""
-
-    number: int
-    unknowns: int
-    narrowed: int
-    cluster: tuple[int, ...] | None
-    rows: Mapping[int, list[_Row]]
-    members: Mapping[int, list[int]]
+            number += part.number
+            for unknown, multiple in part.terms:
+                merged[unknown] = merged.get(unknown, 0) + multiple
+        return Sum(number, tuple(sorted((key, value) for key, value in merged.items() if value)))
 
 
 @dataclass(slots=True)
 class Unknowns:
     """All unknowns of one book, with what is known of them."""
 
-    _share_outs: list[_ShareOut] = field(default_factory=list)
+    _share_outs: list[ShareOut] = field(default_factory=list)
     _home: list[int] = field(default_factory=list)
     """Share-out of each unknown."""
-    _cluster: list[int] = field(default_factory=list)
-    """Union-find parent of each share-out."""
-    _rows: dict[int, list[_Row]] = field(default_factory=dict)
-    """Rows of each cluster, by its root."""
-    _members: dict[int, list[int]] = field(default_factory=dict)
-    """Share-outs of each cluster that has rows, by its root."""
-    _narrowed: list[tuple[int, int, int | None]] = field(default_factory=list)
-    """Share-outs whose bounds were narrowed, with what they were before."""
+    _cap: list[int | None] = field(default_factory=list)
+    """The most that each unknown can be, where more is known than its share-out says."""
+    _witness: list[int] = field(default_factory=list)
+    """A value of each unknown; together they satisfy every constraint."""
+    _rows_at: dict[int, list[Row]] = field(default_factory=dict)
+    """The rows that touch each share-out."""
+    _programs: dict[int, Program] = field(default_factory=dict)
+    """The integer program that each share-out with rows belongs to, as far as asked for."""
+    _undo: list[Callable[[], object]] = field(default_factory=list)
+
+    # The way back
 
     def mark(self) -> Mark:
         """Remember this state."""
-        return Mark(
-            number=len(self._share_outs),
-            unknowns=len(self._home),
-            narrowed=len(self._narrowed),
-            cluster=tuple(self._cluster) if self._rows else None,
-            rows=dict(self._rows),
-            members=dict(self._members),
-        )
+        return len(self._undo)
 
     def return_to(self, mark: Mark) -> None:
         """Forget all that came after a mark."""
-        while len(self._narrowed) > mark.narrowed:
-            home, low, high = self._narrowed.pop()
-            self._share_outs[home].low = low
-            self._share_outs[home].high = high
-        if self._rows:
-            clusters = range(mark.number) if mark.cluster is None else mark.cluster
-            self._cluster = list(clusters)
-        del self._share_outs[mark.number :]
-        del self._home[mark.unknowns :]
-        del self._cluster[mark.number :]
-        self._rows = dict(mark.rows)
-        self._members = dict(mark.members)
+        while len(self._undo) > mark:
+            self._undo.pop()()
+        self._programs.clear()
 
-    def share_out(self, *, number: int, low: int, high: int | None) -> tuple[Sum, ...]:
-        """Make `number` unknowns from 0 upwards whose total lies in [low, high]."""
-        first = len(self._home)
-        home = len(self._share_outs)
-        members = tuple(range(first, first + number))
-        self._share_outs.append(_ShareOut(members, low, high))
-        self._cluster.append(home)
-        self._home.extend([home] * number)
-        if number == 1 and low == high:
-            return (Sum(low),)
-        return tuple(Sum(0, ((member, 1),)) for member in members)
+    def settle(self) -> None:
+        """Give up the way back from here; marks made before are void."""
+        self._undo.clear()
+
+    # New unknowns
 
     def unknown(self, *, low: int, high: int | None) -> Sum:
         """Make one unknown in [low, high]."""
-        if low == high:
-            return Sum(low)
         return self.share_out(number=1, low=low, high=high)[0]
+
+    def share_out(self, *, number: int, low: int, high: int | None) -> tuple[Sum, ...]:
+        """Make `number` unknowns from 0 upwards whose total lies in [low, high]."""
+        if number == 1 and low == high:
+            return (Sum(low),)
+        return self._new((low, *[0] * (number - 1)), low=low, high=high)
+
+    def take(self, places: Sequence[Sum], *, low: int, high: int | None) -> tuple[Sum, ...] | None:
+        """Share out a number over places of which none may fall below zero.
+
+        Returns what is taken of each place; None, and nothing made, where it cannot be.
+        """
+        mark = self.mark()
+        if len(places) == 1 and low == high:
+            shares: tuple[Sum, ...] = (Sum(low),)
+        else:
+            there = [max(0, self._value(place)) for place in places]
+            shares = self._new(_split(low, there), low=low, high=high)
+        left = [place.plus(share, -1) for place, share in zip(places, shares, strict=True)]
+        if self._require([(one, 0, None) for one in left]):
+            return shares
+        self.return_to(mark)
+        return None
+
+    def _new(self, witness: tuple[int, ...], *, low: int, high: int | None) -> tuple[Sum, ...]:
+        first, number = len(self._home), len(witness)
+        self._share_outs.append(ShareOut(first, number, low, high))
+        self._home.extend([len(self._share_outs) - 1] * number)
+        self._cap.extend([None] * number)
+        self._witness.extend(witness)
+        self._undo.append(lambda: self._forget(first))
+        return tuple(Sum(0, ((first + member, 1),)) for member in range(number))
+
+    def _forget(self, first: int) -> None:
+        self._share_outs.pop()
+        del self._home[first:], self._cap[first:], self._witness[first:]
+
+    # Bounds
 
     def bounds(self, total: Sum) -> Bounds:
         """Return the exact bounds of a sum; the constraints are satisfiable by construction."""
-        low = self.least(total)
-        greatest = self.greatest(total)
-        return (low, greatest)
+        return (self.least(total), self.greatest(total))
 
     def greatest(self, total: Sum) -> int | None:
         """Return the greatest value of a sum, None where there is none."""
@@ -151,153 +148,204 @@ class Unknowns:
         least = self._least(total.terms)
         return total.number + (least if least is not None else -total.number)
 
-    def require(self, total: Sum, *, low: int | None = None, high: int | None = None) -> bool:
-        """Add the constraint low <= total <= high; False, and nothing added, if it cannot hold."""
-        least = self._least(total.terms)
-        minus = self._least([(unknown, -multiple) for unknown, multiple in total.terms])
-        most = None if minus is None else -minus
-        need_low = None if low is None else low - total.number
-        need_high = None if high is None else high - total.number
-        if need_low is not None and most is not None and most < need_low:
-            return False
-        if need_high is not None and least is not None and least > need_high:
-            return False
-        if need_low is not None and least is not None and least >= need_low:
-            need_low = None
-        if need_high is not None and most is not None and most <= need_high:
-            need_high = None
-        if need_low is None and need_high is None:
+    def possible(self, total: Sum) -> bool:
+        """Say whether a sum can be more than zero."""
+        if self._value(total) > 0:
             return True
-        if self._narrow(total.terms, need_low, need_high):
-            return True
-        return self._add_row(_Row(total.terms, need_low, need_high))
-
-    def _narrow(self, terms: Sequence[tuple[int, int]], low: int | None, high: int | None) -> bool:
-        """Take up a constraint on one lone unknown, or on one whole share-out, without a row."""
-        homes = {self._home[unknown] for unknown, _ in terms}
-        if len(homes) != 1:
+        high = self._outer(total)[1]
+        if high is not None and high <= 0:
             return False
-        home = homes.pop()
-        share_out = self._share_outs[home]
-        multiples = {multiple for _, multiple in terms}
-        if len(terms) != len(share_out.members) or multiples not in ({1}, {-1}):
-            return False
-        if multiples == {-1}:
-            low, high = (None if high is None else -high), (None if low is None else -low)
-        self._narrowed.append((home, share_out.low, share_out.high))
-        if low is not None:
-            share_out.low = max(share_out.low, low)
-        if high is not None:
-            share_out.high = high if share_out.high is None else min(share_out.high, high)
-        return True
+        greatest = self.greatest(total)
+        return greatest is None or greatest > 0
 
-    def _add_row(self, row: _Row) -> bool:
-        roots = sorted({self._root(self._home[unknown]) for unknown, _ in row.terms})
-        rows = [*(one for root in roots for one in self._rows.get(root, ())), row]
-        members = [one for root in roots for one in self._members.get(root, [root])]
-        # Ranges of single share-outs always overlap here; several rows together may not.
-        if _solve(self._share_outs, members, rows, ()) is _IMPOSSIBLE:
-            return False
-        for root in roots[1:]:
-            self._cluster[root] = roots[0]
-            self._rows.pop(root, None)
-            self._members.pop(root, None)
-        self._rows[roots[0]] = rows
-        self._members[roots[0]] = members
-        return True
-
-    def _root(self, home: int) -> int:
-        while self._cluster[home] != home:
-            self._cluster[home] = self._cluster[self._cluster[home]]
-            home = self._cluster[home]
-        return home
+    def _value(self, total: Sum) -> int:
+        """Return the value of a sum in the witness."""
+        return total.number + sum(
+            multiple * self._witness[unknown] for unknown, multiple in total.terms
+        )
 
     def _least(self, terms: Iterable[tuple[int, int]]) -> int | None:
         """Return the least value of a sum of multiples, None where there is none."""
-        by_home: dict[int, dict[int, int]] = {}
-        for unknown, multiple in terms:
-            by_home.setdefault(self._home[unknown], {})[unknown] = multiple
         total = 0
-        by_root: dict[int, dict[int, int]] = {}
-        for home, multiples in by_home.items():
-            root = self._root(home)
-            if root in self._rows:
-                by_root.setdefault(root, {}).update(multiples)
+        asked: dict[int, tuple[Program, dict[int, int]]] = {}
+        for home, multiples in self._by_home(terms).items():
+            if home in self._rows_at:
+                program = self._program(home)
+                asked.setdefault(id(program), (program, {}))[1].update(multiples)
                 continue
-            part = _least_of_share_out(self._share_outs[home], multiples)
+            part = least_of_share_out(self._share_outs[home], multiples, self._cap)
             if part is None:
                 return None
             total += part
-        for root, multiples in by_root.items():
-            part = _solve(
-                self._share_outs, self._members[root], self._rows[root], tuple(multiples.items())
-            )
-            if part is None or part is _IMPOSSIBLE:
+        for program, multiples in asked.values():
+            part = program.least(multiples, self._outer_least(multiples.items()))
+            if part is None:
                 return None
             total += part
         return total
 
+    def _by_home(self, terms: Iterable[tuple[int, int]]) -> dict[int, dict[int, int]]:
+        found: dict[int, dict[int, int]] = {}
+        for unknown, multiple in terms:
+            found.setdefault(self._home[unknown], {})[unknown] = multiple
+        return found
 
-_IMPOSSIBLE = -(10**15)
-"""Stands for a set of rows that no numbers satisfy; no sum of animals comes near it."""
+    def _outer_least(self, terms: Iterable[tuple[int, int]]) -> int | None:
+        """Return the least value where rows are left aside; the true one is no less."""
+        total = 0
+        for home, multiples in self._by_home(terms).items():
+            part = least_of_share_out(self._share_outs[home], multiples, self._cap)
+            if part is None:
+                return None
+            total += part
+        return total
 
-
-def _least_of_share_out(share_out: _ShareOut, multiples: Mapping[int, int]) -> int | None:
-    """Least value of a sum over one share-out: fill the cheapest member."""
-    cheapest = min(multiples.get(member, 0) for member in share_out.members)
-    if cheapest < 0:
-        return None if share_out.high is None else cheapest * share_out.high
-    return cheapest * share_out.low
-
-
-def _solve(
-    share_outs: Sequence[_ShareOut],
-    homes: Sequence[int],
-    rows: Sequence[_Row],
-    objective: Sequence[tuple[int, int]],
-) -> int | None:
-    """Least value of an objective over whole numbers under rows, by HiGHS."""
-    import numpy as np  # noqa: PLC0415 - most journals never get here
-    from scipy.optimize import Bounds as Box  # noqa: PLC0415
-    from scipy.optimize import LinearConstraint, milp  # noqa: PLC0415
-    from scipy.sparse import csr_array  # noqa: PLC0415
-
-    column = {
-        member: number
-        for number, member in enumerate(
-            member for home in homes for member in share_outs[home].members
+    def _outer(self, total: Sum) -> tuple[int | None, int | None]:
+        """Return bounds where rows are left aside; the true ones lie within."""
+        least = self._outer_least(total.terms)
+        minus = self._outer_least([(unknown, -multiple) for unknown, multiple in total.terms])
+        return (
+            None if least is None else total.number + least,
+            None if minus is None else total.number - minus,
         )
-    }
-    all_rows = [
-        _Row(tuple((member, 1) for member in one.members), one.low, one.high)
-        for one in (share_outs[home] for home in homes)
-    ]
-    all_rows.extend(rows)
-    entries = [
-        (number, column[unknown], multiple)
-        for number, row in enumerate(all_rows)
-        for unknown, multiple in row.terms
-    ]
-    matrix = csr_array(
-        (
-            [entry[2] for entry in entries],
-            ([entry[0] for entry in entries], [entry[1] for entry in entries]),
-        ),
-        shape=(len(all_rows), len(column)),
-    )
-    lows = [-np.inf if row.low is None else row.low for row in all_rows]
-    highs = [np.inf if row.high is None else row.high for row in all_rows]
-    cost = np.zeros(len(column))
-    for unknown, multiple in objective:
-        cost[column[unknown]] = multiple
-    result = milp(
-        cost,
-        constraints=LinearConstraint(matrix, lows, highs),
-        bounds=Box(0, np.inf),
-        integrality=np.ones(len(column)),
-    )
-    if result.status == 0:
-        return round(float(result.fun))
-    # Without an objective nothing is unbounded, so a failure then means that no numbers fit;
-    # with one, the rows are known to be satisfiable, so it means that there is no least value.
-    return None if objective else _IMPOSSIBLE
+
+    def _program(self, home: int) -> Program:
+        """Return the program of all share-outs that rows tie to this one."""
+        known = self._programs.get(home)
+        if known is not None:
+            return known
+        homes, rows = [home], dict[int, Row]()
+        seen = {home}
+        for one in homes:  # grows while it is walked
+            for row in self._rows_at.get(one, ()):
+                if id(row) in rows:
+                    continue
+                rows[id(row)] = row
+                for unknown, _ in row.terms:
+                    other = self._home[unknown]
+                    if other not in seen:
+                        seen.add(other)
+                        homes.append(other)
+        program = Program(
+            share_outs=[self._share_outs[one] for one in homes],
+            rows=list(rows.values()),
+            cap=self._cap,
+            witness=self._witness,
+        )
+        self._programs.update(dict.fromkeys(homes, program))
+        return program
+
+    # Constraints
+
+    def require(self, total: Sum, *, low: int | None = None, high: int | None = None) -> bool:
+        """Add the constraint low <= total <= high; False, and nothing added, if it cannot hold."""
+        return self._require([(total, low, high)])
+
+    def _require(self, wanted: Sequence[tuple[Sum, int | None, int | None]]) -> bool:
+        """Add constraints; the witness moves only where it does not agree with them."""
+        mark = self.mark()
+        touched: dict[int, None] = {}
+        for total, low, high in wanted:
+            least, most = self._outer(total)
+            if (low is not None and most is not None and most < low) or (
+                high is not None and least is not None and least > high
+            ):
+                self.return_to(mark)
+                return False
+            need_low = None if low is None or (least is not None and least >= low) else low
+            need_high = None if high is None or (most is not None and most <= high) else high
+            if need_low is None and need_high is None:
+                continue
+            touched.update(dict.fromkeys(self._home[unknown] for unknown, _ in total.terms))
+            self._take_up(
+                Row(
+                    total.terms,
+                    None if need_low is None else need_low - total.number,
+                    None if need_high is None else need_high - total.number,
+                )
+            )
+        if all(
+            (low is None or self._value(total) >= low)
+            and (high is None or self._value(total) <= high)
+            for total, low, high in wanted
+        ):
+            return True
+        solved: set[int] = set()
+        for home in touched:
+            program = self._program(home)
+            if id(program) in solved:
+                continue
+            solved.add(id(program))
+            if not program.satisfy():
+                self.return_to(mark)
+                return False
+        return True
+
+    def _take_up(self, row: Row) -> None:
+        """Note a constraint in the simplest way it can be written."""
+        self._programs.clear()
+        homes = sorted({self._home[unknown] for unknown, _ in row.terms})
+        multiples = {multiple for _, multiple in row.terms}
+        if multiples == {-1} and row.low is not None:
+            row = Row(
+                tuple((unknown, 1) for unknown, _ in row.terms),
+                None if row.high is None else -row.high,
+                -row.low,
+            )
+            multiples = {1}
+        if multiples == {1}:
+            if row.high == 0:
+                for unknown, _ in row.terms:
+                    self._narrow_unknown(unknown, 0)
+                return
+            if len(homes) == 1 and len(row.terms) == self._share_outs[homes[0]].number:
+                self._narrow_share_out(homes[0], row.low, row.high)
+                return
+            if len(row.terms) == 1 and row.low is None and row.high is not None:
+                self._narrow_unknown(row.terms[0][0], row.high)
+                return
+        for home in homes:
+            rows = self._rows_at.setdefault(home, [])
+            rows.append(row)
+            self._undo.append(partial(self._drop_row, home))
+
+    def _drop_row(self, home: int) -> None:
+        self._rows_at[home].pop()
+        if not self._rows_at[home]:
+            del self._rows_at[home]
+
+    def _narrow_unknown(self, unknown: int, high: int) -> None:
+        old = self._cap[unknown]
+        if old is None or high < old:
+            self._cap[unknown] = high
+            self._undo.append(lambda: self._cap.__setitem__(unknown, old))
+
+    def _narrow_share_out(self, home: int, low: int | None, high: int | None) -> None:
+        share_out = self._share_outs[home]
+        old = (share_out.low, share_out.high)
+        self._undo.append(lambda: share_out.reset(*old))
+        share_out.reset(
+            share_out.low if low is None else max(share_out.low, low),
+            share_out.high
+            if high is None
+            else high
+            if share_out.high is None
+            else min(share_out.high, high),
+        )
+
+    def fixed(self, total: Sum) -> Sum:
+        """Return the same sum without the unknowns that can only be zero."""
+        if all(self._cap[unknown] != 0 for unknown, _ in total.terms):
+            return total
+        return Sum(total.number, tuple(term for term in total.terms if self._cap[term[0]] != 0))
+
+
+def _split(total: int, there: Sequence[int]) -> tuple[int, ...]:
+    """Share a number out, the fullest places first; what finds no room goes to the first."""
+    shares = [0] * len(there)
+    rest = total
+    for place in sorted(range(len(there)), key=lambda one: -there[one]):
+        shares[place] = min(there[place], rest)
+        rest -= shares[place]
+    shares[0] += rest
+    return tuple(shares)

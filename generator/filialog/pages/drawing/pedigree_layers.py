@@ -96,8 +96,6 @@ def columns_of(parents: Mapping[str, Parents]) -> dict[str, int]:
         before = dict(column)
         for key in reversed(order):
             _move_branch(key, column, parents, children)
-        for key in reversed(order):
-            _shift(key, column, parents, children)
         if column == before:
             break
     used = {old: new for new, old in enumerate(sorted(set(column.values())))}
@@ -129,38 +127,6 @@ def _move_branch(
     if slack:
         for member in branch:
             column[member] += min(slack)
-
-
-def _shift(
-    key: str,
-    column: dict[str, int],
-    parents: Mapping[str, Parents],
-    children: Mapping[str, list[str]],
-) -> None:
-    """Move one node where its lines are shortest; founders follow their furthest child."""
-    above = tuple(dict.fromkeys(parent for parent, _ in parents[key]))
-    if not above:
-        return
-    tied = {
-        parent: max((column[child] for child in children[parent] if child != key), default=-1)
-        for parent in above
-        if not parents[parent]
-    }
-    low = 1 + max((column[child] for child in children[key]), default=-1)
-    high = min((column[parent] for parent in above if parent not in tied), default=None)
-    top = max((*tied.values(), low)) if high is None else high - 1
-
-    def length(place: int) -> int:
-        left = sum(place - column[child] for child in children[key])
-        right = sum(
-            (1 + max(tied[parent], place) if parent in tied else column[parent]) - place
-            for parent in above
-        )
-        return left + right
-
-    column[key] = min(range(low, max(low, top) + 1), key=lambda place: (length(place), place))
-    for parent, others in tied.items():
-        column[parent] = 1 + max(others, column[key])
 
 
 def unions_of(parents: Mapping[str, Parents], column: Mapping[str, int]) -> tuple[Union, ...]:

@@ -16,7 +16,7 @@ __all__ = ["TimelineMark", "timeline_svg"]
 
 _WIDTHS = (320.0, 400.0, 480.0, 560.0, 640.0, 800.0, 960.0, 1280.0, 1600.0, 1920.0)
 """Tried from the left until no mark stands far from its day; the first fits a phone."""
-_FAR = 36.0
+_FAR = 64.0
 _PITCH = 26.0
 """Least distance of marks, so that each can be touched (WCAG 2.2, 2.5.8), in px."""
 _LEFT = 48.0
@@ -24,7 +24,7 @@ _EDGE = 16.0
 _LINE = 15.0
 _SHARE_HEIGHT = 72.0
 _PLAIN_HEIGHT = 16.0
-_FOOT = 14.0
+_FOOT = 22.0
 """Height of the strip where a mark is led to its day."""
 
 
@@ -79,9 +79,11 @@ def timeline_svg(
 ) -> Markup:
     """Return bands in the order of their first mark, over an axis from `first` to `last`.
 
-    All ticks are drawn; their words only as far as there is room. `axis_label` says what the
-    share is a share of. Marks that would touch stand apart, each led to its own day on the band's
-    foot. DomainError: no marks, a day outside the axis, or a share outside of 0 to 1.
+    Every band has all ticks; below the last one stand the words of each, or of every second,
+    third, … where there is less room. `axis_label` says what the share is a share of. Marks that
+    would touch stand apart, each led to its own day on the axis; so there are no upright grid
+    lines to read a mark against. DomainError: no marks, a day outside the axis, or a share
+    outside of 0 to 1.
     """
     _check(marks, first, last, tick_labels)
     bands: dict[str, list[TimelineMark]] = {}
@@ -96,13 +98,19 @@ def timeline_svg(
         for line in wrapped(axis_label, width=scale.width - 8, size=11):
             top += _LINE
             parts.append(element("text", line, class_="d-note", x=4, y=top - 4, font_size=11))
-    head = top
+    ticks = [(scale.x(day), words) for day, words in sorted(tick_labels)]
     for name, members in bands.items():
-        drawn, top = _band(name, members, spots[name], scale, top + 4)
+        drawn, foot = _band(name, members, spots[name], scale, top + 4)
+        parts += [
+            element(
+                "line", class_="d-axis", x1=x, y1=foot, x2=x, y2=foot + 4, stroke="currentColor"
+            )
+            for x, _ in ticks
+        ]
         parts += drawn
-    ticks, words = _ticks(tick_labels, scale, head=head, foot=top + 2)
+        top = foot + 20
+    words = _tick_words(ticks, y=top + 16, left=4, right=scale.width - 2)
     return drawing(
-        element("g", *ticks, stroke="currentColor", stroke_opacity="0.3"),
         *parts,
         *words,
         kind="timeline",
@@ -160,7 +168,7 @@ def _fitting(
 def _band(
     name: str, marks: Sequence[TimelineMark], spots: Sequence[float], scale: _Scale, top: float
 ) -> tuple[list[Markup], float]:
-    """Return the drawing of one band and where it ends."""
+    """Return the drawing of one band and the height of its axis."""
     has_scale = any(mark.has_share for mark in marks)
     parts: list[Markup] = []
     for line in wrapped(name, width=scale.width - 8, size=12, bold=True):
@@ -191,9 +199,9 @@ def _band(
     ]
     words = _words(
         [(x, mark.label) for mark, x in zip(marks, spots, strict=True)],
-        y=foot + 13, left=_LEFT - 8, right=scale.width,
+        y=foot + 16, left=_LEFT - 8, right=scale.width,
     )  # fmt: skip
-    return [*parts, *words], foot + 18
+    return [*parts, *words], foot
 
 
 def _mark(mark: TimelineMark, *, x: float, day_x: float, base: float, top: float) -> Markup:
@@ -204,7 +212,7 @@ def _mark(mark: TimelineMark, *, x: float, day_x: float, base: float, top: float
     hit = element("rect", class_="d-hit", x=x - _PITCH / 2, y=top - 6, width=_PITCH,
                   height=foot + 6 - top, rx=4, fill="none")  # fmt: skip
     parts: list[Markup] = [element("title", f"{mark.label}, {mark.day.isoformat()}"), hit]
-    lead = f"M{number(day_x)} {number(foot + 3)}V{number(foot - 2)}L{number(x)} {number(base)}"
+    lead = f"M{number(day_x)} {number(foot)}V{number(foot - 3)}L{number(x)} {number(base)}"
     parts.append(element("path", class_="d-day", d=lead, fill="none", stroke="currentColor"))
     if mark.expected is not None:
         y = level(mark.expected)
@@ -251,9 +259,13 @@ def _words(
     return written
 
 
-def _ticks(
-    tick_labels: Sequence[tuple[date, str]], scale: _Scale, *, head: float, foot: float
-) -> tuple[list[Markup], list[Markup]]:
-    places = [(scale.x(day), words) for day, words in sorted(tick_labels)]
-    lines = [element("line", class_="d-grid", x1=x, y1=head, x2=x, y2=foot) for x, _ in places]
-    return lines, _words(places, y=foot + 14, left=4, right=scale.width - 2)
+def _tick_words(
+    ticks: Sequence[tuple[float, str]], *, y: float, left: float, right: float
+) -> list[Markup]:
+    """Return the words of every tick, or of as many evenly spaced ones as there is room for."""
+    for step in range(1, len(ticks) + 1):
+        chosen = ticks[::step]
+        words = _words(chosen, y=y, left=left, right=right)
+        if len(words) == len(chosen):
+            return words
+    return []
