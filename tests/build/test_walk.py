@@ -167,6 +167,7 @@ def test_walk__the_longest_text_is_read_and_one_byte_more_is_not(tmp_path: Path)
     make(tmp_path, {"photos/big.jpg": "x" * (MAX_TEXT_BYTES + 1)})
     listing, read = walk(tmp_path)
 
+    assert [found.path for found in listing.texts] == ["diary/a.md"]  # it is not even opened
     assert list(read.texts) == ["diary/a.md"]
     assert len(read.texts["diary/a.md"]) == MAX_TEXT_BYTES
     assert [found.path for found in listing.others] == ["photos/big.jpg"]

@@ -12,6 +12,7 @@ from filialog.genetics import ConditionKind, look_of
 from filialog.journal.events import Event
 from filialog.journal.kinds import EVENT_KINDS
 from filialog.journal.records import Entry, Journal, Scale
+from filialog.reading import read_journal
 from tools.cases import read_files
 
 BASE = {"journal.yaml": "title: The rack\n", "tanks/fen.md": "", "tanks/fen-2.md": ""}
@@ -252,6 +253,16 @@ def test_private__one_event_does_not_hide_the_next() -> None:
     assert (hidden.private, shown.private) == (True, False)
 
 
+def test_private__inside_an_inner_mapping_hides_its_event_and_no_other() -> None:
+    text = (
+        "---\nsorted: {from: a, into: {b: {count: 1, privat: true}}}\n"
+        "moved: {group: a, to: fen}\n---\n"
+    )
+    hidden, shown = entry("2026-03-14.md", text, codes=("R205",)).events
+
+    assert (hidden.private, shown.private) == (True, False)
+
+
 def test_always_private_kinds__stay_in_the_journal() -> None:
     away = event("away: {since: 2026-07-01, phone: '1'}")
 
@@ -465,6 +476,22 @@ def test_misplaced__files_are_reported_where_they_seem_meant() -> None:
         },
         codes=("R008", "R008"),
     )
+
+
+def test_text__a_very_long_file_is_refused() -> None:
+    read({"diary/2026-03-14.md": "word " * 300_000}, codes=("R007",))
+
+
+def test_species__a_file_that_is_not_whole_is_a_finding() -> None:
+    result = read_journal(
+        {"journal.yaml": b"title: x\nspecies: one\n"},
+        pictures=(),
+        catalogue={
+            "species/one.yaml": b"name: One\nearliest-maturity: {value: 8, unit: weeks}\n",
+        },
+    )
+
+    assert [finding.code for finding in result.findings] == ["R506", "R510"]
 
 
 def test_reading__leaves_the_collector_as_it_was() -> None:

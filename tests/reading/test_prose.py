@@ -127,6 +127,17 @@ def test_links__to_the_web_are_links(address: str) -> None:
     assert html(prose) == f'<p>See <a href="{shown}"><em>this</em></a>.</p>\n'
 
 
+def test_links__do_not_hold_a_name() -> None:
+    prose, codes = read("[a [[tarn|dark]] b](https://example.org)\n")
+
+    assert codes == []
+    assert html(prose) == "<p>[a □ b](https://example.org)</p>\n"
+
+
+def test_pictures__keep_the_words_of_a_name_in_their_alternative_text() -> None:
+    assert read("![a [[tarn|dark]] b](../photos/fen/1.jpg)\n")[0].links[0].text == "a dark b"
+
+
 @pytest.mark.parametrize(
     ("address", "code"),
     [

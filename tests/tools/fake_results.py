@@ -321,7 +321,9 @@ def _journal() -> Journal:
     )
 
 
-def _line(source: Event, after: int, *, change: int | None, gained: bool, **more: object) -> BookLine:
+def _line(
+    source: Event, after: int, *, change: int | None, gained: bool, **more: object
+) -> BookLine:
     plain = BookLine(
         event=source.id,
         when=source.when,

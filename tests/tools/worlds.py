@@ -52,7 +52,8 @@ class Trail:
         return dict(self.states[-1])
 
     def then(self, state: State) -> "Trail":
-        frozen = tuple(sorted((cell, n) for cell, n in state.items() if n))
+        cells = sorted(state, key=_cell_order)
+        frozen = tuple((cell, state[cell]) for cell in cells if state[cell])
         return Trail((*self.states, frozen))
 
 
@@ -67,26 +68,26 @@ class Worlds:
     tanks: tuple[str, ...]
     cap: int
     """Most animals that an open count is taken to be."""
-    most_worlds: int = 20_000
+    most_worlds: int = 4_000
     trails: set[Trail] = field(default_factory=lambda: {Trail()})
     days: list[date] = field(default_factory=list)
     """The day of every event followed."""
     refused: list[Event] = field(default_factory=list)
-    differences: list[tuple[Event, int, int | None]] = field(default_factory=list)
-    """A count and the least and greatest gap; more than on the book is positive."""
+    differences: list[tuple[Event, int, Count | None]] = field(default_factory=list)
+    """A fact that no world agreed with, its position, and the gap where it changed no number."""
     known: dict[Cell, None] = field(default_factory=dict)
     """Every cell that ever was, in order."""
     closed: set[str] = field(default_factory=set)
+    open_ended: bool = False
+    """True where the cap cut an open count off."""
 
     # --- following an event
 
     def follow(self, event: Event, day: date) -> None:
         """Take all worlds through an event."""
         self.days.append(day)
-        tanks = {event.tank, event.text("to")} - {None}
-        counts = event.kind_name == "counted"
         after = None
-        if counts or not tanks & self.closed:
+        if not self._is_closed(event):
             after = getattr(self, f"_{event.kind_name}")(event)
         if after is None:
             self.refused.append(event)
@@ -98,8 +99,23 @@ class Worlds:
             for cell, _ in trail.states[-1]:
                 self.known.setdefault(cell)
 
+    def _is_closed(self, event: Event) -> bool:
+        """Say whether an event needs a tank that was taken down and holds none found later."""
+        if event.kind_name in ("counted", "closed"):
+            return False
+        if event.text("to") in self.closed:
+            return True
+        source = event.text("from")
+        left = source if source in self.tanks else event.tank
+        if left not in self.closed:
+            return False
+        return event.kind_name in ("present", "bought", "hatched") or not self._cells_in(left)
+
     def _numbers(self, count: Count, most: int) -> range:
-        high = count.high if count.high is not None else max(self.cap, count.low)
+        high = count.high
+        if high is None:
+            high = max(self.cap, count.low)
+            self.open_ended |= most > high
         return range(count.low, min(high, most) + 1)
 
     def _possible(self, cell: Cell) -> bool:
@@ -166,7 +182,8 @@ class Worlds:
         cells = self._cells_in(event.tank)
         most = max(sum(trail.now.get(cell, 0) for cell in cells) for trail in self.trails)
         if most < count.low:
-            self.differences.append((event, count.low - most, count.low - most))
+            gap = Count.of(count.low - most)
+            self.differences.append((event, len(self.days) - 1, gap))
             count = Count(low=most, high=most, text="")
         return self._taken(cells, count, None)
 
@@ -209,15 +226,14 @@ class Worlds:
         assert into is not None
         parts: list[tuple[list[Cell], Count | None]] = []
         for part in event.parts():
-            if part.group == into:
-                continue
             cells = self._named_cells((part.group,), event.tank) or self._cells_of(part.group)
             if not cells:
                 return None
+            if part.group == into:
+                continue
             parts.append((cells, part.count))
         places = {cell[1] for cells, _ in parts for cell in cells}
         tank = event.tank or (places.pop() if len(places) == 1 else None)
-        self.known.setdefault((into, tank))
         after = set()
         for trail in self.trails:
             now = trail.now
@@ -262,7 +278,7 @@ class Worlds:
         if not any(cell[0] == group for cell in self.known):
             return None
         if event.tank is None:
-            return self._cells_of(group) or [cell for cell in self.known if cell[0] == group][-1:]
+            return self._cells_of(group) or [cell for cell in self.known if cell[0] == group]
         if self._possible((group, event.tank)):
             return [(group, event.tank)]
         return None if self._cells_of(group) else [(group, event.tank)]
@@ -283,23 +299,25 @@ class Worlds:
             for trail in self.trails
             if counted.low <= there(trail) and (high is None or there(trail) <= high)
         }
-        if agree or not cells:
-            return agree or {trail.then(trail.now) for trail in self.trails}
-        gaps: set[int] = set()
+        if not agree and not cells:
+            known = Count(low=counted.low, high=high, text="")
+            self.differences.append((event, len(self.days) - 1, known))
+            return {trail.then(trail.now) for trail in self.trails}
+        if agree:
+            return agree
+        self.open_ended |= high is None
         after = set()
         limit = high if high is not None else counted.low + self.cap
         for trail in self.trails:
             for number in range(counted.low, limit + 1):
                 gap = number - there(trail)
-                gaps.add(gap)
                 room = [abs(gap) if gap > 0 else trail.now.get(cell, 0) for cell in cells]
                 for way in _shares(room, abs(gap)):
                     state = trail.now
                     for cell, share in zip(cells, way, strict=True):
                         state[cell] = state.get(cell, 0) + (share if gap > 0 else -share)
                     after.add(trail.then(state))
-        least, most = min(gaps, key=abs), max(gaps, key=abs)
-        self.differences.append((event, least, most if high is not None else None))
+        self.differences.append((event, len(self.days) - 1, None))
         return after
 
     # --- looking back
@@ -313,32 +331,63 @@ class Worlds:
         }
         return min(found), max(found)
 
-    def change(self, trail: Trail, number: int, cells: set[Cell]) -> int:
-        """Return what an event changed in cells, in one world."""
-        before, after = trail.states[number], trail.states[number + 1]
-        return sum(n for cell, n in after if cell in cells) - sum(
-            n for cell, n in before if cell in cells
-        )
+    def gap(self, position: int) -> tuple[int, int]:
+        """Return the least and the most that an event added in all cells together."""
+        found = {sum(self._changes(trail, position).values()) for trail in self.trails}
+        return min(found), max(found)
+
+    def _changes(self, trail: Trail, number: int) -> State:
+        """Return what an event changed in one world."""
+        before, after = dict(trail.states[number]), dict(trail.states[number + 1])
+        cells = {*before, *after}
+        return {cell: after.get(cell, 0) - before.get(cell, 0) for cell in cells}
 
     def bounds_with_windows(
-        self, cells: Iterable[Cell], day: date, windows: Sequence[tuple[int, date]]
+        self,
+        cells: Iterable[Cell],
+        day: date,
+        windows: Sequence[tuple[int, date]],
+        *,
+        feasible: bool,
     ) -> tuple[int, int]:
         """Return the same where events with an open window may have happened already.
 
         `windows` gives the number of an event and the first day on which it can have happened.
+        With `feasible`, it is put earlier only in worlds where no cell falls below zero from then
+        until its own day; without, wherever it lowers or raises the number.
         """
         wanted = set(cells)
         position = sum(1 for one in self.days if one <= day)
-        open_now = [
-            number for number, first in windows if first <= day and self.days[number] > day
-        ]
-        lows, highs = [], []
+        open_now = [number for number, first in windows if first <= day and self.days[number] > day]
+        found: list[int] = []
         for trail in self.trails:
-            stand = sum(n for cell, n in trail.states[position] if cell in wanted)
-            changes = [self.change(trail, number, wanted) for number in open_now]
-            lows.append(max(0, stand + sum(one for one in changes if one < 0)))
-            highs.append(stand + sum(one for one in changes if one > 0))
-        return min(lows), max(highs)
+            changes = [self._changes(trail, number) for number in open_now]
+            for chosen in product((False, True), repeat=len(open_now)):
+                taken = [
+                    (number, change)
+                    for number, change, take in zip(open_now, changes, chosen, strict=True)
+                    if take
+                ]
+                stands = dict(trail.states[position])
+                number = sum(n for cell, n in stands.items() if cell in wanted)
+                number += sum(
+                    n for _, change in taken for cell, n in change.items() if cell in wanted
+                )
+                if not feasible or self._holds(trail, position, taken):
+                    found.append(max(number, 0))
+        return min(found), max(found)
+
+    def _holds(self, trail: Trail, position: int, taken: Sequence[tuple[int, State]]) -> bool:
+        """Say whether events can have happened by an earlier event than they are booked at."""
+        for at in range(position, len(trail.states)):
+            state = dict(trail.states[at])
+            for number, change in taken:
+                if number >= at:
+                    for cell, n in change.items():
+                        state[cell] = state.get(cell, 0) + n
+            if any(n < 0 for n in state.values()):
+                return False
+        return True
 
     @property
     def cells(self) -> list[Cell]:

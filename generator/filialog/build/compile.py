@@ -17,7 +17,6 @@ from filialog.findings.catalogue import severity_of
 from filialog.findings.render import order_findings
 from filialog.journal import CheckedJournal, check_journal, public_view
 from filialog.journal.records import Edition
-from filialog.messages import ENGLISH, Words
 from filialog.pages import render_pages
 from filialog.reading import read_journal
 
@@ -101,9 +100,8 @@ def compile_journal(
         # The day is that of the whole journal, so that a private last entry ages nothing.
         checked = check_journal(public_view(checked.journal), as_of=checked.as_of)
     results = JournalResults(checked)
-    words = Words(ENGLISH)
     pages = {}
-    for page in render_pages(results, read_shipped(files).theme, words, __version__):
+    for page in render_pages(results, read_shipped(files).theme, __version__):
         body = page.body()
         pages[page.address] = Page(digest=content_digest(body), content=body)
     written = write_site(files, pages=pages, output=output, journal=journal, edition=edition.value)

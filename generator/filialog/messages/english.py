@@ -158,6 +158,7 @@ _ANIMALS = {
     "phrase.part": "{n} of {group}",
     "phrase.lot": "lot {lot}",
     "phrase.young": "young",
+    "phrase.groups": "groups",
     "phrase.young-counted": "{n} young",
     "phrase.something": "something not named",
     "parents.unknown": "unknown",
@@ -214,6 +215,7 @@ _EVENTS = {
     "event.moved-apart.one": "{animals} was set apart",
     "event.moved-apart.other": "{animals} were set apart",
     "event.joined": "{parts} were joined as {into}",
+    "event.joined-unnamed": "{parts} were joined",
     "event.graded.one": "{animals} was graded",
     "event.graded.other": "{animals} were graded",
     "event.died.one": "{animals} was found dead",
@@ -440,11 +442,9 @@ _GROUP = {
     "group.where": " in {tank}",
     "group.source": " from {source}",
     "group.as-look": " as {look}",
-    "group.now.one": "After the last line of the book, {day}, {n} animal is left.",
-    "group.now.other": "After the last line of the book, {day}, {n} are left.",
-    "group.now-none": "None are left on the book since {day}.",
-    "group.now-undated.one": "After the last line of the book {n} animal is left.",
-    "group.now-undated.other": "After the last line of the book {n} are left.",
+    "group.now": "The book held {n} of them after its last line, {day}.",
+    "group.now-none": "The book has held none of them since {day}.",
+    "group.now-undated": "The book held {n} of them after its last line.",
     "group.generation": "{label}. {says}",
     "group.strain": "Strain: {strain}.",
     "group.look": "Look: {look}.",
@@ -533,10 +533,10 @@ _TALLIES = {
     "tally.unsorted": "{n} not put to a look",
     "tally.no-looks": "counted without looks",
     "tally.all-young": "all young, {tank}",
-    "tally.so-many-at-least": "{n} counted, there may be more",
+    "tally.so-many-at-least": "{n} or more",
     "tally.age-computed": "{age}, from the hatching day",
     "tally.used": "yes",
-    "tally.label": "Counts by look",
+    "tally.label": "Counts by day",
     "tally.day": "day",
     "tally.subject": "who",
     "tally.how": "how",
@@ -582,6 +582,7 @@ _CROSS = {
     "cross.mating": "sires",
     "cross.no-expected": "No expected shares can be given.",
     "cross.no-tallies": "No brood of this cross has been counted by look.",
+    "table.label": "Table: {label}",
     "table.look": "look",
     "table.expected-share": "expected share",
     "table.expected": "expected",
@@ -625,14 +626,20 @@ _CROSS = {
     "rival.other": "the nearest other explanation",
     "rival.share": "{share} {look}",
     "rival.would-give": "With {rival}, {shares} would be expected.",
-    "rival.even": "Both explain the count about equally well.",
-    "rival-odds.for": "That explains the count {n} times better than the parents recorded.",
-    "rival-odds.for-many": (
-        "That explains the count more than {n} times better than the parents recorded."
+    "rival.even": "The nearest other pair of parents explains the count about as well.",
+    "rival-odds.for": (
+        "The nearest other pair of parents explains the count {n} times better than those recorded."
     ),
-    "rival-odds.against": "The parents recorded explain the count {n} times better than that.",
+    "rival-odds.for-many": (
+        "The nearest other pair of parents explains the count more than {n} times better than"
+        " those recorded."
+    ),
+    "rival-odds.against": (
+        "The parents recorded explain the count {n} times better than the nearest other pair."
+    ),
     "rival-odds.against-many": (
-        "The parents recorded explain the count more than {n} times better than that."
+        "The parents recorded explain the count more than {n} times better than the nearest other"
+        " pair."
     ),
     "method.model": "Trait model: {model}.",
     "method.p-value": (
@@ -747,7 +754,7 @@ _TANK = {
     "tank.brought-by": "brought by",
     "tank.stays-label": "Stays in the tank",
     "tank.readings-label": "Readings by day",
-    "tank.changes-label": "Water changes",
+    "tank.changes-label": "Water changes by day",
     "tank.day": "day",
     "tank.amount": "amount",
     "tank.remark": "remark",
@@ -779,11 +786,8 @@ _DIARY = {
     "entry.heading-recorded": "What was recorded",
     "entry.heading-readings": "Water readings",
     "entry.readings-label": "Water readings of the entry",
-    "entry.quantity": "quantity",
-    "entry.value": "value",
     "entry.water": "water",
     "entry.nothing": "Nothing was recorded but the words above.",
-    "entry.no-words": "This entry has no words yet.",
     "entry.nearby": "Entries before and after",
     "nearby.before": "before: {text}",
     "nearby.after": "after: {text}",
@@ -830,10 +834,9 @@ _FRONT = {
     "list.group": "group",
     "list.generation": "generation",
     "list.look": "look",
-    "list.origin": "where they come from",
     "list.now": "on the book",
+    "list.last-line": "after its line of",
     "list.groups-label": "All groups",
-    "list.generation-line": "Young: {generation}.",
 }
 
 _ABOUT = {

@@ -1,6 +1,7 @@
 """How dates, counts, shares and readings are written; words come from the catalogue."""
 
 import math
+from calendar import monthrange
 from collections.abc import Sequence
 from datetime import date
 from typing import overload
@@ -91,9 +92,8 @@ def short_when_text(words: Words, when: When) -> str:
 
 
 def _whole_month(first: date, last: date) -> bool:
-    next_day = date.fromordinal(last.toordinal() + 1) if last < date.max else last
     same = (first.year, first.month) == (last.year, last.month)
-    return same and first.day == 1 and next_day.day == 1
+    return same and first.day == 1 and last.day == monthrange(last.year, last.month)[1]
 
 
 def _opening(words: Words, first: date, last: date) -> str:

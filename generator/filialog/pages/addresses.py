@@ -55,7 +55,7 @@ def slug(name: str) -> str:
     >>> slug("Café Blue, 2nd"), slug("con"), slug("index")
     ('cafe-blue-2nd', 'x-con', 'x-index')
     >>> slug("Синий F1")
-    'f1-x68b62ad0'
+    'f1-x94f45008'
     """
     folded = unicodedata.normalize("NFKD", unicodedata.normalize("NFKD", name).casefold())
     signs: list[str] = []

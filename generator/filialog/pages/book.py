@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from filialog.analysis.rows import BookLine, TallyRow
-from filialog.journal.quantities import Age, Count
+from filialog.journal.quantities import Age
 from filialog.messages import (
     age_text,
     count_text,
@@ -66,7 +66,7 @@ def _book_line(here: Here, line: BookLine) -> BookEntry:
         day=short_when_text(words, line.when),
         entry=here.event_entry(line.event),
         what=_what(here, line),
-        change=_change(here, line.change, gained=line.gained),
+        change=_change(here, line),
         after=after,
     )
 
@@ -95,11 +95,14 @@ def _what(here: Here, line: BookLine) -> Markup:
     return joiner.join(clauses)
 
 
-def _change(here: Here, change: Count | None, *, gained: bool) -> str:
-    if change is None or change.high == 0:
+def _change(here: Here, line: BookLine) -> str:
+    """Write how many came or went; a move of the group as it is has no sign."""
+    if line.change is None or line.change.high == 0:
         return here.words("table.blank")
-    sign = "+" if gained else _MINUS
-    return f"{sign}{count_text(here.words, change)}"
+    number = count_text(here.words, line.change)
+    if line.to_tank is not None and line.other_group is None:
+        return number
+    return f"+{number}" if line.gained else f"{_MINUS}{number}"
 
 
 def _tally(here: Here, tally: TallyRow) -> TallyLine:

@@ -14,7 +14,7 @@ from filialog.pages.addresses import entry_address, month_address
 from filialog.pages.here import Here, Reference, Site
 from filialog.pages.parts import Frame, LevelMark, frame, level_mark
 from filialog.pages.prose import prose_html
-from filialog.pages.readings import EntryReading, entry_readings
+from filialog.pages.readings import EntryReadings, entry_readings
 from filialog.pages.telling import EventLine, tell
 
 __all__ = [
@@ -104,7 +104,7 @@ class EntryView:
     opening: Markup
     prose: tuple[ProsePart, ...]
     recorded: tuple[RecordedPart, ...]
-    readings: tuple[EntryReading, ...]
+    readings: EntryReadings | None
     observed: LevelMark
     month: Reference
     before: Reference | None

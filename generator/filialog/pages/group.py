@@ -23,6 +23,7 @@ from filialog.pages.parts import (
     Fact,
     Frame,
     LevelMark,
+    capital,
     claim_level,
     claim_words,
     fact,
@@ -183,6 +184,10 @@ def group_view(here: Here, subject: str) -> GroupView:
 
 def group_opening(here: Here, row: GroupRow) -> Markup:
     """Say in one sentence what a group is and where it comes from."""
+    return capital(_opening(here, row))
+
+
+def _opening(here: Here, row: GroupRow) -> Markup:
     words = here.words
     count = _first_count(row)
     young = row.brood is not None and row.brood.group == row.group
@@ -222,11 +227,11 @@ def group_now(here: Here, row: GroupRow) -> str:
     words, last = here.words, row.book[-1]
     n = count_text(words, last.after)
     if here.event(last.event) is None:
-        return words("group.now-undated", number=last.after, n=n)
+        return words("group.now-undated", n=n)
     if last.after.high == 0:
         return words("group.now-none", day=short_when_text(words, last.when))
     day = short_when_text(words, last.when)
-    return words("group.now", number=last.after, n=n, day=day)
+    return words("group.now", n=n, day=day)
 
 
 def _first_count(row: GroupRow) -> Count | None:

@@ -217,14 +217,12 @@ def _generation(here: Here, item: LineGeneration) -> GenerationLine:
 
 
 def _by_generation(here: Here, groups: Sequence[str]) -> tuple[GenerationGroups, ...]:
-    found: dict[tuple[object, ...], tuple[str, list[str]]] = {}
+    found: dict[str, list[str]] = {}
     for name in groups:
-        if here.site.address_of(name, ("group",)) is None:
-            continue
-        generation = here.results.group(name).generation
-        label = generation_label(here.words, generation)
-        found.setdefault((generation.order, label), (label, []))[1].append(name)
+        if here.site.address_of(name, ("group",)) is not None:
+            label = generation_label(here.words, here.results.group(name).generation)
+            found.setdefault(label, []).append(name)
     return tuple(
         GenerationGroups(generation=label, groups=here.groups(names))
-        for label, names in found.values()
+        for label, names in found.items()
     )

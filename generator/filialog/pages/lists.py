@@ -3,11 +3,11 @@
 from dataclasses import dataclass
 
 from filialog.analysis.rows import Level
-from filialog.messages import short_when_text
+from filialog.messages import count_text, short_when_text
 from filialog.pages.addresses import cross_address, group_address
 from filialog.pages.cross import cross_title, pair_text
 from filialog.pages.front import LineCard, TankCard, line_card, tank_card
-from filialog.pages.group import group_now, group_title, is_carrier
+from filialog.pages.group import group_title, is_carrier
 from filialog.pages.here import Here
 from filialog.pages.parts import Frame, LevelMark, frame, generation_label, level_mark, look_text
 from filialog.pages.tables import verdict_text
@@ -42,6 +42,7 @@ class GroupLine:
     generation: str
     look: str
     now: str
+    day: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,12 +140,15 @@ def _frame(here: Here, kind: str, opening: str) -> Frame:
 
 def _group(here: Here, name: str) -> GroupLine:
     words, row = here.words, here.results.group(name)
+    last = row.book[-1] if row.book else None
+    hidden = last is None or here.event(last.event) is None
     return GroupLine(
         href=here.to(group_address(name)),
         name=group_title(here, name),
         generation=generation_label(words, row.generation, carrier=is_carrier(row)),
         look=words("look.unknown") if row.look is None else look_text(words, row.look),
-        now=group_now(here, row),
+        now=words("table.unknown") if last is None else count_text(words, last.after),
+        day=words("table.blank") if hidden or last is None else short_when_text(words, last.when),
     )
 
 

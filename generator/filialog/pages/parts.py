@@ -28,6 +28,7 @@ __all__ = [
     "LevelLine",
     "LevelMark",
     "NavItem",
+    "capital",
     "claim_level",
     "claim_words",
     "fact",
@@ -162,6 +163,11 @@ def mention_links(here: Here, mentions: Sequence[Mention]) -> tuple[Reference, .
     names = {mention.entry for mention in mentions} & here.site.entries.keys()
     found = (here.entry(name) for name in sorted(names, key=here.site.position.__getitem__))
     return tuple(reference for reference in found if reference is not None)
+
+
+def capital(text: Markup) -> Markup:
+    """Let a sentence begin with a capital; it must begin with a word of the catalogue."""
+    return text[:1].upper() + text[1:]
 
 
 def parents_text(words: Words, parents: ParentSet) -> str:

@@ -14,6 +14,7 @@ from filialog.pages.here import Here, Reference
 
 __all__ = [
     "EntryReading",
+    "EntryReadings",
     "ReadingLine",
     "ReadingTable",
     "entry_readings",
@@ -27,11 +28,18 @@ _QUANTITIES = tuple(key.name for key in MEASURED_KEYS)
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EntryReading:
-    """A reading of an entry: quantity, value, and of which water."""
+    """The readings of one water, in the order of the table's columns."""
 
-    quantity: str
-    value: str
     water: Markup
+    values: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class EntryReadings:
+    """The readings of an entry."""
+
+    quantities: tuple[str, ...]
+    lines: tuple[EntryReading, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,37 +60,39 @@ class ReadingTable:
     lines: tuple[ReadingLine, ...]
 
 
-def entry_readings(here: Here, events: Sequence[Event]) -> tuple[EntryReading, ...]:
-    """Return the readings of an entry, of the tank's water and of new water."""
+def entry_readings(here: Here, events: Sequence[Event]) -> EntryReadings | None:
+    """Return the readings of an entry, a line for each water; None where there are none."""
     words = here.words
-    found = []
-    for event in events:
+    measured = [event for event in events if any(event.has(name) for name in _QUANTITIES)]
+    columns = [name for name in _QUANTITIES if any(event.has(name) for event in measured)]
+    if not columns:
+        return None
+    lines = []
+    for event in measured:
         kind = "new" if event.kind_name == "changed" else "tank"
         if event.text("before"):
             kind = "before-change"
         place = here.tank(event.tank) if event.tank else words.rich("water.somewhere")
-        for name in _QUANTITIES:
-            reading = event.reading(name)
-            if reading is not None:
-                found.append(
-                    EntryReading(
-                        quantity=words("quantity", pick=name),
-                        value=reading_text(words, reading),
-                        water=words.rich("water", pick=kind, tank=place),
-                    )
-                )
-    return tuple(found)
+        lines.append(
+            EntryReading(
+                water=words.rich("water", pick=kind, tank=place),
+                values=tuple(_cell(here, event.reading(name)) for name in columns),
+            )
+        )
+    names = tuple(words("quantity", pick=name) for name in columns)
+    return EntryReadings(quantities=names, lines=tuple(lines))
 
 
 def reading_table(here: Here, rows: Sequence[ReadingRow]) -> ReadingTable | None:
     """Return a tank's readings over time; None where there are none."""
     words = here.words
-    taken = {name for row in rows for name, _ in row.readings}
+    shown = [row for row in rows if here.event(row.event) is not None]
+    taken = {name for row in shown for name, _ in row.readings}
     columns = tuple(name for name in _QUANTITIES if name in taken)
     if not columns:
         return None
     lines = []
-    for row in reversed(rows):
+    for row in reversed(shown):
         by_name = dict(row.readings)
         lines.append(
             ReadingLine(

@@ -8,7 +8,7 @@ from hashlib import blake2b
 import msgspec
 from markupsafe import Markup
 
-from filialog.messages import Words
+from filialog.messages import ENGLISH, Words
 from filialog.pages.addresses import STYLE
 from filialog.pages.here import Here, Site
 from filialog.pages.kinds import PAGE_KINDS
@@ -35,12 +35,14 @@ class Page:
 
 
 def render_pages(
-    results: Results, templates: TemplateSource, words: Words, version: str
+    results: Results, templates: TemplateSource, version: str, words: Words | None = None
 ) -> Iterator[Page]:
     """Return every page of the site, in the order of the table of kinds, the style sheet first.
 
     A page is drawn only when its `body` is called, so that an unchanged digest costs no drawing.
+    The words are English unless others are given.
     """
+    words = words or Words(ENGLISH)
     theme = Templates(templates, words)
     style = theme.style.encode()
     yield Page(

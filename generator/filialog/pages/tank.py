@@ -129,7 +129,11 @@ def tank_view(here: Here, subject: str) -> TankView:
         prose=Markup("") if page is None else prose_html(here, page.prose),
         stays=tuple(_stay(here, stay) for stay in row.stays),
         readings=reading_table(here, row.readings),
-        changes=tuple(_change(here, change) for change in reversed(row.changes)),
+        changes=tuple(
+            _change(here, change)
+            for change in reversed(row.changes)
+            if here.event(change.event) is not None
+        ),
         events=_events(here, row),
         mentions=mention_links(here, row.mentions),
         observed=level_mark(words, Level.OBSERVED),
@@ -204,14 +208,20 @@ def _properties(here: Here, page: TankPage) -> tuple[NamedValue, ...]:
 
 
 def _stay(here: Here, stay: Stay) -> StayLine:
+    """Return a stay; its days are left out where what brought the animals is not published."""
     words = here.words
+    if stay.event is not None and here.event(stay.event) is None:
+        blank = words("table.blank")
+        return StayLine(group=here.group(stay.group), since=blank, until=blank, brought_by=None)
+    until = words("tank.still-there")
+    if stay.until is not None:
+        until = short_day_text(words, stay.until)
     return StayLine(
         group=here.group(stay.group),
         since=short_day_text(words, stay.since),
-        until=words("tank.still-there") if stay.until is None
-        else short_day_text(words, stay.until),
+        until=until,
         brought_by=None if stay.event is None else here.event_entry(stay.event),
-    )  # fmt: skip
+    )
 
 
 def _change(here: Here, change: WaterChangeRow) -> ChangeLine:

@@ -19,7 +19,7 @@ from filialog.messages import (
     when_text,
 )
 from filialog.pages.here import Here
-from filialog.pages.parts import look_text
+from filialog.pages.parts import capital, look_text
 
 __all__ = ["CLAUSES", "EventLine", "tell"]
 
@@ -203,8 +203,11 @@ def _joined(told: _Telling) -> Markup:
     if not parts:
         told.said.add("of")
         parts = [told.here.group(name) for name in told.event.names("of")]
-    joined = list_text(told.here.words, parts)
-    return told.clause(pick="joined", parts=joined, into=told.place("into"))
+    joined = list_text(told.here.words, parts) or told.here.words.rich("phrase.groups")
+    into = told.place("into")
+    if into is None:
+        return told.clause(pick="joined-unnamed", parts=joined)
+    return told.clause(pick="joined", parts=joined, into=into)
 
 
 def _changed(told: _Telling) -> Markup:
@@ -310,13 +313,8 @@ def tell(here: Here, event: Event, *, day: When | None = None) -> EventLine:
         if key.name in event.values and key.name not in told.said | _NOT_TOLD
     )
     joined = Markup(here.words("sentence.clause")).join(clauses)  # noqa: S704 - our own words
-    sentence = here.words.rich("sentence.end", text=_capital(joined))
+    sentence = here.words.rich("sentence.end", text=capital(joined))
     return EventLine(sentence=sentence, note=event.text("note") or "")
-
-
-def _capital(text: Markup) -> Markup:
-    """Let a sentence begin with a capital; clauses begin with words of the catalogue."""
-    return text[:1].upper() + text[1:]
 
 
 def _detail(here: Here, key: Key, value: Value) -> Markup:

@@ -171,7 +171,7 @@ def _from_pairs(
         places[name] = Place(path, value.line, value.column, value.length)
         if value.pairs or value.items:
             _inner_places(name, value, places, path)
-    pass
+    private |= sheet.private
     if "photo" in values:
         _find_pictures(values, places, sheet)
     if not _has_needs(kind, where, values, sheet, quiet=failed):

@@ -74,11 +74,11 @@ class LinkReader:
         written = str(token.attrs.get("href", "")).strip()
         place = self.place(written) if written else Place(self.sheet.path, self.start)
         if _WEB.match(written) or _MAIL.match(written):
-            if any(child.type in {"image", "name_slot"} for child in inside):
+            if any(child.type == "image" for child in inside):
                 self.sheet.fault(
                     "M105",
                     place,
-                    "a link around a picture or a name is left out",
+                    "a link around a picture is left out",
                     helps=("write the link beside it",),
                 )
                 return None
@@ -123,7 +123,7 @@ class LinkReader:
             self.sheet.fault(
                 "M105",
                 place,
-                "a link around a picture or a name is left out",
+                "a link around a picture is left out",
                 helps=("write the link beside it",),
             )
             return None

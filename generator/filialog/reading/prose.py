@@ -95,20 +95,16 @@ def _let_pass(url: str) -> bool:  # noqa: ARG001 (called by name)
 
 
 def _name_rule(state: StateInline, silent: bool) -> bool:
-    """Read `[[name]]` and `[[name|words]]`; inside a link the words alone are kept."""
+    """Read `[[name]]` and `[[name|words]]`."""
     if not state.src.startswith("[[", state.pos):
         return False
     match = _NAME.match(state.src, state.pos)
     if match is None or not match[1].strip():
         return False
     if not silent:
-        words = (match[2] or match[1]).strip()
-        if state.linkLevel > 0:
-            state.push("text", "", 0).content = words
-        else:
-            token = state.push("name_slot", "", 0)
-            token.content = words
-            token.meta = {"name": clean_name(match[1]), "written": match[0]}
+        token = state.push("name_slot", "", 0)
+        token.content = (match[2] or match[1]).strip()
+        token.meta = {"name": clean_name(match[1]), "written": match[0]}
     state.pos = match.end()
     return True
 

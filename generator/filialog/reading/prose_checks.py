@@ -19,8 +19,8 @@ def hidden_lines(
 ) -> int | None:
     """Return the line of the text from which all is private, None where no block went wrong.
 
-    Privacy fails closed: from the beginning of the outermost block in which a private block
-    is left open, or that closes one never opened, everything is private.
+    Privacy fails closed: every block of text that ends below this line, counted from 0, is
+    private as a whole.
     """
     if "<!--" in text:
         _report_comments(sheet, text, first_line)
@@ -51,17 +51,7 @@ def hidden_lines(
         elif match[2] is not None and match[2].casefold().startswith("priv"):
             faults.append(number)
             _report_unread(sheet, match, first_line + number)
-    return _outermost(min(faults), tokens) if faults else None
-
-
-def _outermost(line: int, tokens: Sequence[Token]) -> int:
-    """Return the first line of the outermost block that holds a line."""
-    depth = 0
-    for token in tokens:
-        if depth == 0 and token.map is not None and token.map[0] <= line < token.map[1]:
-            return token.map[0]
-        depth += token.nesting
-    return line
+    return min(faults, default=None)
 
 
 def _is_closing(line: str) -> bool:

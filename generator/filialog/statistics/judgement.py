@@ -107,6 +107,14 @@ def _p_value(
     return Method.G_WILLIAMS, best.p_value, best.statistic, best.df
 
 
+def _verdict(*, animals: int, fits: bool, rivals_left: bool) -> Verdict:
+    if animals == 0:
+        return Verdict.NOTHING_COUNTED
+    if not fits:
+        return Verdict.DOES_NOT_FIT
+    return Verdict.CANNOT_TELL if rivals_left else Verdict.FITS
+
+
 def _hardest_to_refute(
     standing: Mapping[int, tuple[tuple[float, ...], float]],
     *,
@@ -206,15 +214,9 @@ def judge(
     own = log_sum(parts)
     ratios = _odds_against(counts, mixture, checked_rivals, own=own)
     standing = [index for index, ratio in ratios.items() if ratio > -wanted]
-    if sum(counts) == 0:
-        verdict = Verdict.NOTHING_COUNTED
-    elif p_value < alpha:
-        verdict = Verdict.DOES_NOT_FIT
-    else:
-        verdict = Verdict.CANNOT_TELL if standing else Verdict.FITS
-    best = None
-    if verdict is not Verdict.NOTHING_COUNTED:
-        best = max(ratios, key=lambda index: ratios[index], default=None)
+    verdict = _verdict(animals=sum(counts), fits=p_value >= alpha, rivals_left=bool(standing))
+    counted = verdict is not Verdict.NOTHING_COUNTED
+    best = max(ratios, key=lambda index: ratios[index], default=None) if counted else None
     nearest = more_needed = None
     if verdict in {Verdict.CANNOT_TELL, Verdict.NOTHING_COUNTED}:
         favoured = mixture[parts.index(max(parts))][1]

@@ -1,6 +1,6 @@
 """The finished book: who is in which tank on a day, and how every group came to its number."""
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -45,6 +45,7 @@ class Difference:
 
     event: EventId
     groups: tuple[str, ...]
+    """Groups whose number was put right; empty where no group of the book can have been meant."""
     tank: str | None
     number: Sum
     found: bool
@@ -64,11 +65,18 @@ class Stand:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pending:
-    """What an event with a window of days did: within the window it may not have happened yet."""
+    """How the numbers would differ on the days on which an event may fall on either side.
+
+    Before an event with a window of days is booked, it may have happened already; after it is
+    booked, and before the window ends, it may not have happened yet.
+    """
 
     earliest: date
+    """First day on which the numbers may differ."""
     latest: date
+    """First day on which they cannot differ any more."""
     deltas: tuple[tuple[Cell, Sum], ...]
+    """What is to be added to the numbers of the book."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -90,11 +98,16 @@ class Book:
     postings: Mapping[str, tuple[Posting, ...]]
     """By group, in order of booking."""
     differences: tuple[Difference, ...]
-    pending: tuple[Pending, ...]
+    pending: Mapping[Cell, tuple[Pending, ...]]
+    """By the cells they concern."""
     colonies: frozenset[str]
     """Groups that breed unrecorded."""
     closed: Mapping[str, date]
     """Tanks taken down, and when."""
+    cells_of: Mapping[str, tuple[Cell, ...]]
+    """Every cell of a group, by group."""
+    cells_at: Mapping[str | None, tuple[Cell, ...]]
+    """Every cell of a tank, by tank."""
 
     def count(self, total: Sum) -> Count:
         """Return the exact bounds of a sum of animals."""
@@ -103,13 +116,22 @@ class Book:
 
     def number_in(self, cells: Iterable[Cell], day: date) -> Count:
         """Return how many animals the cells hold together at the end of a day."""
-        wanted = frozenset(cells)
-        total = Sum.of(self._stand(cell, day) for cell in sorted(wanted, key=_cell_key))
-        return self._hull(total, wanted, day)
+        wanted = sorted({cell for cell in cells if cell in self.stands}, key=_cell_key)
+        stands = [self._stand(cell, day) for cell in wanted]
+        total = Sum.of(stands)
+        least, most = self._either_way(wanted, day)
+        low = max(self.unknowns.least(Sum.of((total, *least))), 0)
+        high = self.unknowns.greatest(Sum.of((total, *most)))
+        if any(
+            cell[0] in self.colonies and self.unknowns.possible(stand)
+            for cell, stand in zip(wanted, stands, strict=True)
+        ):
+            high = None
+        return Count(low=low, high=high, text=bounds_text(low, high))
 
     def number_of(self, group: str, day: date) -> Count:
         """Return how many animals of a group there are, all tanks together."""
-        return self.number_in((cell for cell in self.stands if cell[0] == group), day)
+        return self.number_in(self.cells_of.get(group, ()), day)
 
     def holdings(self, day: date) -> tuple[Holding, ...]:
         """Return who is where at the end of a day: every cell that can hold animals then."""
@@ -121,48 +143,55 @@ class Book:
         return tuple(rows)
 
     def groups_in(self, tank: str, first: date, last: date) -> tuple[str, ...]:
-        """Return the groups that can have been in a tank on some day of a window."""
-        found = []
-        for cell, stands in self.stands.items():
-            if cell[1] != tank:
-                continue
-            within = [stand for stand in stands if first <= stand.day <= last]
-            before = self._stand(cell, first)
-            early = any(
-                pending.earliest <= last and any(delta[0] == cell for delta in pending.deltas)
-                for pending in self.pending
-            )
-            sums = [before, *(stand.number for stand in within)]
-            if early or any(self._possible(one) for one in sums):
-                found.append(cell[0])
-        return tuple(sorted(found))
+        """Return the groups that can have been in a tank on some day of a window.
 
-    def _possible(self, number: Sum) -> bool:
-        high = self.unknowns.greatest(number)
-        return high is None or high > 0
+        A group that left on the first day was there on that day, so it is among them.
+        """
+        return tuple(
+            sorted(
+                cell[0]
+                for cell in self.cells_at.get(tank, ())
+                if self._can_have_been(cell, first, last)
+            )
+        )
+
+    def _can_have_been(self, cell: Cell, first: date, last: date) -> bool:
+        stands = self.stands[cell]
+        start = bisect_left(stands, first, key=lambda stand: stand.day)
+        stop = bisect_right(stands, last, key=lambda stand: stand.day)
+        if any(self.unknowns.possible(one.number) for one in stands[max(start - 1, 0) : stop]):
+            return True
+        return any(
+            pending.earliest <= last
+            and first < pending.latest
+            and any(
+                self.unknowns.possible(delta) for other, delta in pending.deltas if other == cell
+            )
+            for pending in self.pending.get(cell, ())
+        )
 
     def _stand(self, cell: Cell, day: date) -> Sum:
         stands = self.stands[cell]
         position = bisect_right(stands, day, key=lambda stand: stand.day)
         return stands[position - 1].number if position else Sum()
 
-    def _hull(self, total: Sum, cells: frozenset[Cell], day: date) -> Count:
-        """Bounds over both cases, that events with an open window have happened or not."""
-        least, most = total, total
-        for pending in self.pending:
-            if not pending.earliest <= day < pending.latest:
-                continue
+    def _either_way(self, cells: list[Cell], day: date) -> tuple[list[Sum], list[Sum]]:
+        """Return what events that may fall on either side of a day take away, and what they add."""
+        here = {
+            id(pending): pending
+            for cell in cells
+            for pending in self.pending.get(cell, ())
+            if pending.earliest <= day < pending.latest
+        }
+        least: list[Sum] = []
+        most: list[Sum] = []
+        for pending in here.values():
             delta = Sum.of(number for cell, number in pending.deltas if cell in cells)
-            if not delta.terms and not delta.number:
-                continue
-            low, high = self.unknowns.bounds(delta)
-            if low < 0:
-                least = least.plus(delta)
-            if high is None or high > 0:
-                most = most.plus(delta)
-        low = max(self.unknowns.least(least), 0)
-        high = self.unknowns.greatest(most)
-        return Count(low=low, high=high, text=bounds_text(low, high))
+            if self.unknowns.possible(Sum().plus(delta, -1)):
+                least.append(delta)
+            if self.unknowns.possible(delta):
+                most.append(delta)
+        return least, most
 
 
 def _cell_key(cell: Cell) -> tuple[str, str]:

@@ -1,41 +1,39 @@
 """From events to the book: every event is posted on its day, in an order of the day that works.
 
-Order inside a day means nothing in a diary, so a day is refused only where no order of its
-events works. An event with a window of days is booked on the last of them, or on the first
-where the last does not work; in between the bounds cover both cases.
+Order inside a day means nothing in a diary, so an event is refused only where no order of its
+day works. An event with a window of days is booked on the last of them, or on the first where
+the last does not work; in between the bounds cover both cases.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from datetime import date
-from itertools import groupby, permutations
+from itertools import groupby
 
 from filialog.findings.finding import Finding
 from filialog.journal.events import Event, EventId
 from filialog.journal.kinds import Books
 from filialog.journal.ledger.book import Book
+from filialog.journal.ledger.days import independent_parts, rank_of
 from filialog.journal.ledger.page import BookPage
 from filialog.journal.ledger.posts import REOPENING, post
 from filialog.journal.ledger.refusals import Refusal
-from filialog.journal.names import Names
+from filialog.journal.names import Names, origins_of, references_of
 from filialog.journal.records import Journal
 
 __all__ = ["keep_book"]
 
-_MOST_PERMUTED = 6
-"""Events of a day that are tried in every order before one is refused (720 orders)."""
+_MOST_POSTS = 4_000
+"""Postings that are tried to find an order of a day before an event is refused; enough for every
+order of six events that hang together."""
 
-_RANK = {
-    Books.APPEARS: 0,
-    Books.COUNTS: 1,
-    Books.SORTS: 2,
-    Books.MOVES: 3,
-    Books.LEAVES: 4,
-    Books.JOINS: 5,
-    Books.CLOSES: 8,
-    Books.NOTHING: 9,
-}
-_RANK_OF_REST = 7
-"""Moving or joining all that is left comes after what was taken out of it."""
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Kept:
+    """One way to keep the book."""
+
+    page: BookPage
+    refused: tuple[Refusal, ...]
 
 
 def keep_book(
@@ -46,30 +44,57 @@ def keep_book(
         event
         for event in journal.events()
         if (event.kind.books is not Books.NOTHING or event.kind_name in REOPENING)
-        and event.id not in skip
         and event.when.earliest <= as_of
     ]
-    places = {event.id: event.place for event in events}
-    early: set[EventId] = set()
-    while True:
-        page = BookPage(names=names, maturity_days=_maturity(journal), places=places)
-        refused = _book_all(events, page, early=early, as_of=as_of)
-        retry = {
-            refusal.event.id
-            for refusal in refused
-            if refusal.event.when.exact is None and refusal.event.id not in early
-        }
-        if not retry:
-            return page.finish(), (*page.findings, *(refusal.finding for refusal in refused))
-        early |= retry
+    maturity = journal.species.earliest_maturity_days if journal.species else None
+
+    def keep(early: Collection[EventId]) -> _Kept:
+        page = BookPage(
+            names=names,
+            maturity_days=maturity,
+            places={event.id: event.place for event in events},
+        )
+        for event in events:
+            if event.id in skip:
+                _mark_uncertain(event, page)
+        booked = [event for event in events if event.id not in skip]
+        return _Kept(page=page, refused=_book_all(booked, page, early=early, as_of=as_of))
+
+    kept = _with_windows(events, keep)
+    page = kept.page
+    findings = (refusal.finding for refusal in _first_causes(kept.refused, page))
+    return page.finish(), (*page.findings, *findings)
 
 
-def _maturity(journal: Journal) -> int | None:
-    return journal.species.earliest_maturity_days if journal.species else None
+def _with_windows(events: Sequence[Event], keep: Callable[[Collection[EventId]], _Kept]) -> _Kept:
+    """Book events with a window on their last day, or on the first where that works better."""
+    early: frozenset[EventId] = frozenset()
+    kept = keep(early)
+    while kept.refused:
+        stuck = {refusal.event.id for refusal in kept.refused}
+        days = [refusal.event.when for refusal in kept.refused]
+        # What is stuck may itself have happened earlier, or want something else to have.
+        wanted = frozenset(
+            event.id
+            for event in events
+            if event.when.exact is None
+            and event.id not in early
+            and (
+                event.id in stuck
+                or any(event.when.earliest <= when.latest < event.when.latest for when in days)
+            )
+        )
+        if not wanted:
+            break
+        retried = keep(early | wanted)
+        if len(retried.refused) >= len(kept.refused):
+            break
+        early, kept = early | wanted, retried
+    return kept
 
 
 def _book_all(
-    events: Sequence[Event], page: BookPage, *, early: set[EventId], as_of: date
+    events: Sequence[Event], page: BookPage, *, early: Collection[EventId], as_of: date
 ) -> tuple[Refusal, ...]:
     def booking_day(event: Event) -> date:
         return event.when.earliest if event.id in early else min(event.when.latest, as_of)
@@ -84,39 +109,98 @@ def _book_all(
 def _book_day(events: list[Event], page: BookPage, day: date) -> list[Refusal]:
     """Post a day's events in an order that works; return what works in no order."""
     page.begin(day)
-    by_rank = sorted(events, key=_rank)
+    if len(events) > 1:
+        events.sort(key=rank_of)
     mark = page.mark()
-    waiting = _post_what_goes(by_rank, page)
-    if not waiting:
+    if not _post_what_goes(events, page):
+        return []
+    page.return_to(mark)
+    return [
+        refusal for part in independent_parts(events, page) for refusal in _book_part(part, page)
+    ]
+
+
+def _book_part(events: Sequence[Event], page: BookPage) -> list[Refusal]:
+    """Do the same for those events of a day that hang together."""
+    mark = page.mark()
+    stuck = {event.id for event in _post_what_goes(events, page)}
+    if not stuck:
         return []
     # What is stuck may only be stuck because of what was posted before it.
-    if len(events) <= _MOST_PERMUTED and len(waiting) < len(events):
-        for order in permutations(by_rank):
-            page.return_to(mark)
-            if all(post(event, page) is None for event in order):
-                return []
-    # A count that fits in no order differs from the book: it is compared where it ranks.
+    if len(stuck) < len(events):
+        page.return_to(mark)
+        if _post_in_some_order(events, page, [_MOST_POSTS]):
+            return []
+    # A fact that fits in no order differs from the book: it is compared before tanks are cleared.
     page.return_to(mark)
-    waiting = _post_what_goes(by_rank, page, accept=True)
+    ordered = sorted(events, key=lambda event: rank_of(event, differs=event.id in stuck))
+    waiting = _post_what_goes(ordered, page, accept=stuck)
     return [refusal for event in waiting if (refusal := post(event, page, accept=True)) is not None]
 
 
 def _post_what_goes(
-    events: Iterable[Event], page: BookPage, *, accept: bool = False
+    events: Iterable[Event], page: BookPage, *, accept: Collection[EventId] = ()
 ) -> list[Event]:
     """Post again and again what can be posted; return what is stuck."""
     waiting = list(events)
     while waiting:
-        stuck = [event for event in waiting if post(event, page, accept=accept) is not None]
+        stuck = [
+            event for event in waiting if post(event, page, accept=event.id in accept) is not None
+        ]
         if len(stuck) == len(waiting):
             return stuck
         waiting = stuck
     return []
 
 
-def _rank(event: Event) -> tuple[int, EventId]:
-    books = event.kind.books
-    takes_rest = books in (Books.MOVES, Books.JOINS) and not any(
-        event.has(key) for key in ("count", "females", "males", "young")
-    )
-    return (_RANK_OF_REST if takes_rest else _RANK[books], event.id)
+def _post_in_some_order(events: Sequence[Event], page: BookPage, left: list[int]) -> bool:
+    """Post events in the first order in which all of them can be posted, if there is one."""
+    if not events:
+        return True
+    mark = page.mark()
+    for position, event in enumerate(events):
+        if left[0] <= 0:
+            return False
+        left[0] -= 1
+        rest = (*events[:position], *events[position + 1 :])
+        if post(event, page) is None and _post_in_some_order(rest, page, left):
+            return True
+        page.return_to(mark)
+    return False
+
+
+# One cause, one finding
+
+
+def _first_causes(refused: Iterable[Refusal], page: BookPage) -> Iterator[Refusal]:
+    """Leave out what was refused only because something before it was."""
+    for refusal in refused:
+        event = refusal.event
+        named = _groups_named(event)
+        if named:
+            follows = bool(page.uncertain_groups & named)
+        else:
+            follows = bool({event.tank, event.text("from")} & page.uncertain_tanks)
+        _mark_uncertain(event, page)
+        if not follows:
+            yield refusal
+
+
+def _groups_named(event: Event) -> set[str]:
+    named = {name for name, _ in references_of(event)}
+    named.update(source for _, origin in origins_of(event) for source in origin.sources)
+    if event.kind_name == "moved" and (source := event.text("from")) is not None:
+        named.add(source)
+    return named
+
+
+def _mark_uncertain(event: Event, page: BookPage) -> None:
+    """Note what an event that is not booked would have brought, and where."""
+    if event.kind.books in (Books.LEAVES, Books.COUNTS, Books.CLOSES, Books.NOTHING):
+        return
+    page.uncertain_groups.update(name for name, _ in origins_of(event))
+    target = event.text("to") or event.tank
+    if event.kind.books is Books.MOVES:
+        page.uncertain_groups.update(event.names("of"), event.names("group"))
+    if target is not None:
+        page.uncertain_tanks.add(target)

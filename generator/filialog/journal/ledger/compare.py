@@ -2,32 +2,22 @@
 
 from collections.abc import Sequence
 
-from filialog.findings.finding import Finding
 from filialog.journal.events import Event
 from filialog.journal.ledger.book import Cell, Difference, Posting
+from filialog.journal.ledger.cells import SOME, amount_of, sum_of
 from filialog.journal.ledger.page import BookPage
 from filialog.journal.ledger.refusals import Refusal, count_differs, nowhere, wrong_tank
-from filialog.journal.ledger.unknowns import Sum
+from filialog.journal.ledger.unknowns import Bounds, Sum
 from filialog.journal.quantities import Count
 
-__all__ = ["compare_with_count", "is_total", "number_counted"]
+__all__ = ["compare_with_count", "find_left_behind", "is_total", "number_counted"]
 
 
 def number_counted(event: Event) -> Count | None:
     """Return how many animals a tally counted: its `count`, or all its classes together."""
-    written = event.count()
-    if written is not None:
-        return written
     classes = [line.count for line in event.look_counts()]
     classes.extend(other.count for other in event.others())
-    if (unsorted := event.count("unsorted")) is not None:
-        classes.append(unsorted)
-    if not classes:
-        return None
-    total = Count.of(0)
-    for count in classes:
-        total = total + count
-    return total
+    return event.count() or sum_of((*classes, event.count("unsorted")))
 
 
 def is_total(event: Event) -> bool:
@@ -43,27 +33,42 @@ def compare_with_count(event: Event, page: BookPage, *, accept: bool) -> Refusal
     cells = _cells_counted(event, page)
     if isinstance(cells, Refusal):
         return cells
-    if not cells:
-        return None
     total = Sum.of(page.number(cell) for cell in cells)
-    book = page.unknowns.bounds(total)
     high = counted.high if is_total(event) else None
-    if book[1] is not None and counted.low > book[1]:
+    if not page.unknowns.require(total, low=counted.low, high=high):
+        book = page.unknowns.bounds(total)
+        found = book[1] is not None and counted.low > book[1]
         if not accept:
-            return Refusal(event=event, finding=_finding(event, page, cells, counted, book))
-        _found(event, page, cells, counted, high=high, book=book)
-    elif high is not None and book[0] > high:
-        if not accept:
-            return Refusal(event=event, finding=_finding(event, page, cells, counted, book))
-        _missing(event, page, cells, counted, book=book)
-    else:
-        page.unknowns.require(total, low=counted.low, high=high)
+            colony = any(page.is_colony(cell[0]) for cell in cells)
+            return Refusal(
+                event=event,
+                finding=count_differs(
+                    event, groups=_groups(cells), counted=counted, book=book, colony=colony
+                ),
+            )
+        if found:
+            _found(event, page, cells, counted, high=high, book=book)
+        else:
+            _missing(event, page, cells, counted, book=book)
     if len(cells) == 1 and high == counted.low:
-        # An exact total makes a fresh start; a colony goes on breeding unrecorded.
-        births = page.is_colony(cells[0][0])
-        number = page.unknowns.unknown(low=0, high=None) if births else Sum()
-        page.set_number(cells[0], number.plus(Sum(counted.low)), event)
+        page.set_number(cells[0], Sum(counted.low), event)  # a fresh start
+    else:
+        for cell in cells:
+            if page.is_colony(cell[0]):
+                page.set_number(cell, page.number(cell), event)  # it breeds on from here
     return None
+
+
+def find_left_behind(event: Event, page: BookPage, tank: str, groups: Sequence[str]) -> None:
+    """Book animals that an event takes from a tank in which some were left when it was closed."""
+    cells = [cell for cell in page.all_cells_in(tank) if not groups or cell[0] in groups]
+    if cells and not any(page.possible(cell) for cell in cells):
+        counted = amount_of(event) or SOME
+        _found(event, page, cells, counted, high=counted.high, book=(0, 0))
+
+
+def _groups(cells: Sequence[Cell]) -> tuple[str, ...]:
+    return tuple(sorted({cell[0] for cell in cells}))
 
 
 def _cells_counted(event: Event, page: BookPage) -> tuple[Cell, ...] | Refusal:
@@ -72,24 +77,24 @@ def _cells_counted(event: Event, page: BookPage) -> tuple[Cell, ...] | Refusal:
     if not groups:
         if event.tank is None:
             return ()
-        cells = page.cells_in(event.tank)
-        if event.flag("all-young"):
-            cells = tuple(cell for cell in cells if page.is_young(cell[0]))
-        return cells
+        young = event.flag("all-young")
+        # Where the book has none, those that are counted are of a group that once was there.
+        return tuple(
+            cell
+            for cell in page.cells_in(event.tank) or page.all_cells_in(event.tank)
+            if not young or page.is_young(cell[0])
+        )
     for name in groups:
         if not page.exists(name):
             return nowhere(event, page, name)
-    if event.tank is not None:
-        here = tuple((name, event.tank) for name in groups if page.possible((name, event.tank)))
-        if here:
-            return here
-        elsewhere = tuple(cell for name in groups for cell in page.cells_of(name))
-        if elsewhere:
-            return wrong_tank(event, page, groups[0], tank=event.tank, there=elsewhere)
-        return tuple((name, event.tank) for name in groups)
-    cells = tuple(cell for name in groups for cell in page.cells_of(name))
-    # A group with none left on the book can still be counted: then all are found.
-    return cells or tuple(page.all_cells(groups[0])[-1:])
+    elsewhere = tuple(cell for name in groups for cell in page.cells_of(name))
+    if event.tank is None:
+        return elsewhere or tuple(cell for name in groups for cell in page.all_cells(name))
+    here = tuple((name, event.tank) for name in groups)
+    possible = tuple(cell for cell in here if page.possible(cell))
+    if not possible and elsewhere:
+        return wrong_tank(event, page, groups[0], tank=event.tank, there=elsewhere)
+    return possible or here
 
 
 def _found(
@@ -99,12 +104,16 @@ def _found(
     counted: Count,
     *,
     high: int | None,
-    book: tuple[int, int | None],
+    book: Bounds,
 ) -> None:
     """Book animals that the count shows and the book lacks."""
     assert book[1] is not None
     least = counted.low - book[1]
     most = None if high is None else high - book[0]
+    if not cells:
+        number = page.unknowns.unknown(low=least, high=most)
+        _note(event, page, cells, (number,), found=True, counted=counted, book=book)
+        return
     shares = page.unknowns.share_out(number=len(cells), low=least, high=most)
     for cell, share in zip(cells, shares, strict=True):
         page.set_number(cell, page.number(cell).plus(share), event)
@@ -113,22 +122,17 @@ def _found(
 
 
 def _missing(
-    event: Event,
-    page: BookPage,
-    cells: Sequence[Cell],
-    counted: Count,
-    *,
-    book: tuple[int, int | None],
+    event: Event, page: BookPage, cells: Sequence[Cell], counted: Count, *, book: Bounds
 ) -> None:
     """Book animals that the book has and a total count lacks."""
     assert counted.high is not None
-    least = book[0] - counted.high
+    # Where no number of the book agrees although its bounds do, at least one is missing.
+    least = max(book[0] - counted.high, 1)
     most = None if book[1] is None else book[1] - counted.low
-    shares = page.unknowns.share_out(number=len(cells), low=least, high=most)
+    shares = page.unknowns.take([page.number(cell) for cell in cells], low=least, high=most)
+    assert shares is not None, "the book has more than were counted"
     for cell, share in zip(cells, shares, strict=True):
-        left = page.number(cell).plus(share, -1)
-        page.unknowns.require(left, low=0)
-        page.set_number(cell, left, event)
+        page.set_number(cell, page.number(cell).plus(share, -1), event)
     page.unknowns.require(
         Sum.of(page.number(cell) for cell in cells), low=counted.low, high=counted.high
     )
@@ -143,11 +147,14 @@ def _note(
     *,
     found: bool,
     counted: Count,
-    book: tuple[int, int | None],
+    book: Bounds,
 ) -> None:
-    groups = tuple(sorted({cell[0] for cell in cells}))
+    groups = _groups(cells)
     colony = found and any(page.is_colony(group) for group in groups)
-    page.add_finding(_finding(event, page, cells, counted, book))
+    if not page.uncertain_groups.intersection(groups) and event.tank not in page.uncertain_tanks:
+        page.add_finding(
+            count_differs(event, groups=groups, counted=counted, book=book, colony=colony)
+        )
     page.add_difference(
         Difference(
             event=event.id,
@@ -178,16 +185,3 @@ def _note(
                 unaccounted=True,
             )
         )
-
-
-def _finding(
-    event: Event,
-    page: BookPage,
-    cells: Sequence[Cell],
-    counted: Count,
-    book: tuple[int, int | None],
-) -> Finding:
-    groups = sorted({cell[0] for cell in cells})
-    what = ", ".join(f"`{group}`" for group in groups)
-    colony = any(page.is_colony(group) for group in groups)
-    return count_differs(event, what=what, counted=counted, book=book, colony=colony)

@@ -6,8 +6,9 @@ from typing import TypeVar
 
 from filialog.findings.finding import Finding, Place
 from filialog.journal.events import Event, EventId
-from filialog.journal.ledger.book import Book, Cell, Difference, Pending, Posting, Stand
+from filialog.journal.ledger.book import Book, Cell, Difference, Posting, Stand
 from filialog.journal.ledger.unknowns import Mark, Sum, Unknowns
+from filialog.journal.ledger.windows import Window, pending_by_cell
 from filialog.journal.names import Names
 
 __all__ = ["BookPage"]
@@ -24,6 +25,10 @@ class BookPage:
         self.names = names
         self.touched: dict[Cell, Sum] = {}
         """Cells changed by the event being posted, with what they were before."""
+        self.uncertain_groups: set[str] = set()
+        """Groups that events which could not be booked would have changed or brought."""
+        self.uncertain_tanks: set[str] = set()
+        """Tanks that such events would have brought animals to."""
         self._places = places
         self.maturity_days = maturity_days
         self.day = date.min
@@ -35,7 +40,7 @@ class BookPage:
         self._stands: dict[Cell, list[Stand]] = {}
         self._postings: dict[str, list[Posting]] = {}
         self._differences: list[Difference] = []
-        self._pending: list[Pending] = []
+        self._windows: list[Window] = []
         self._colonies: dict[str, None] = {}
         self._closed: dict[str, tuple[date, Event]] = {}
         self._hatched: dict[str, date] = {}
@@ -45,6 +50,7 @@ class BookPage:
         """Open a new day; what came before stands."""
         self.day = day
         self._undo.clear()
+        self.unknowns.settle()
 
     # What the book says now
 
@@ -53,12 +59,17 @@ class BookPage:
         return self._places.get(event)
 
     def number(self, cell: Cell) -> Sum:
-        """Return the current number of a cell."""
+        """Return the current number of a cell, with what a colony may have borne since."""
         return self._numbers.get(cell, Sum())
 
+    def stand(self, cell: Cell) -> Sum:
+        """Return the number of a cell right after the last event that changed it."""
+        stands = self._stands.get(cell)
+        return stands[-1].number if stands else Sum()
+
     def total(self, group: str) -> Sum:
-        """Return the current number of a group, all tanks together."""
-        return Sum.of(self._numbers[cell] for cell in self.all_cells(group))
+        """Return the number of a group right after the last event, all tanks together."""
+        return Sum.of(self.stand(cell) for cell in self.all_cells(group))
 
     def possible(self, cell: Cell) -> bool:
         """Say whether a cell can hold an animal now."""
@@ -67,12 +78,15 @@ class BookPage:
             return False
         if not number.terms:
             return number.number > 0
-        high = self.unknowns.greatest(number)
-        return high is None or high > 0
+        return self.unknowns.possible(number)
 
     def all_cells(self, group: str) -> tuple[Cell, ...]:
         """Return every cell the group ever had."""
         return tuple((group, tank) for tank in self._tanks_of.get(group, ()))
+
+    def all_cells_in(self, tank: str | None) -> tuple[Cell, ...]:
+        """Return every cell the tank ever had."""
+        return tuple((group, tank) for group in self._groups_in.get(tank, ()))
 
     def cells_of(self, group: str) -> tuple[Cell, ...]:
         """Return the cells where the group can be now."""
@@ -80,8 +94,11 @@ class BookPage:
 
     def cells_in(self, tank: str | None) -> tuple[Cell, ...]:
         """Return the cells of a tank that can hold animals now."""
-        groups = self._groups_in.get(tank, ())
-        return tuple((group, tank) for group in groups if self.possible((group, tank)))
+        return tuple(cell for cell in self.all_cells_in(tank) if self.possible(cell))
+
+    def cells_anywhere(self) -> tuple[Cell, ...]:
+        """Return all cells that can hold animals now."""
+        return tuple(cell for cell in self._numbers if self.possible(cell))
 
     def exists(self, group: str) -> bool:
         """Say whether the group came into being up to now."""
@@ -111,7 +128,7 @@ class BookPage:
     # What changes it
 
     def set_number(self, cell: Cell, number: Sum, event: Event) -> None:
-        """Change the number of a cell from this day on."""
+        """Change the number of a cell from this day on; a colony may breed from here."""
         group, tank = cell
         if tank not in self._tanks_of.setdefault(group, {}):
             self._tanks_of[group][tank] = None
@@ -119,7 +136,11 @@ class BookPage:
             self._undo.append(lambda: self._forget(group, tank))
         old = self._numbers.get(cell)
         self.touched.setdefault(cell, old if old is not None else Sum())
-        self._numbers[cell] = number
+        number = self.unknowns.fixed(number)
+        now = number
+        if group in self._colonies and self.unknowns.possible(number):
+            now = number.plus(self.unknowns.unknown(low=0, high=None))
+        self._numbers[cell] = now
         self._undo.append(
             lambda: self._numbers.pop(cell) if old is None else self._numbers.update({cell: old})
         )
@@ -135,9 +156,17 @@ class BookPage:
         """Write a difference between book and count."""
         self._add(self._differences, difference)
 
-    def add_pending(self, pending: Pending) -> None:
-        """Note what an event with an open window did."""
-        self._add(self._pending, pending)
+    def add_pending(self, event: Event) -> None:
+        """Note what the event just posted did, where it may have happened on another day."""
+        deltas = tuple(
+            (cell, delta)
+            for cell, old in self.touched.items()
+            if (delta := self.stand(cell).plus(old, -1)) != Sum()
+        )
+        window = Window(
+            first=event.when.earliest, booked=self.day, last=event.when.latest, deltas=deltas
+        )
+        self._add(self._windows, window)
 
     def add_finding(self, finding: Finding) -> None:
         """Note something odd that stops nothing."""
@@ -182,14 +211,23 @@ class BookPage:
 
     def finish(self) -> Book:
         """Close the book."""
+        stands = {cell: tuple(found) for cell, found in self._stands.items() if found}
         return Book(
             unknowns=self.unknowns,
-            stands={cell: tuple(stands) for cell, stands in self._stands.items() if stands},
+            stands=stands,
             postings={group: tuple(found) for group, found in self._postings.items() if found},
             differences=tuple(self._differences),
-            pending=tuple(self._pending),
+            pending=pending_by_cell(self._windows, stands, self.unknowns),
             colonies=frozenset(self._colonies),
             closed={tank: day for tank, (day, _) in self._closed.items()},
+            cells_of={
+                group: tuple(cell for cell in self.all_cells(group) if cell in stands)
+                for group in self._tanks_of
+            },
+            cells_at={
+                tank: tuple(cell for cell in self.all_cells_in(tank) if cell in stands)
+                for tank in self._groups_in
+            },
         )
 
     def _add(self, items: list[_Line], item: _Line) -> None:

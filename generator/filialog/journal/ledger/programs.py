@@ -41,14 +41,8 @@ def least_of_share_out(
     share_out: ShareOut, multiples: Mapping[int, int], cap: Sequence[int | None]
 ) -> int | None:
     """Least value of a sum over one share-out, None where there is none: fill the cheapest."""
-    if share_out.number == 1:
-        ((unknown, multiple),) = multiples.items()
-        if multiple > 0:
-            return multiple * share_out.low
-        most = _lower(share_out.high, cap[unknown])
-        return None if most is None else multiple * most
-    value = total = 0
     by_multiple = sorted((multiple, unknown) for unknown, multiple in multiples.items())
+    value = total = 0
     for multiple, unknown in by_multiple:
         if multiple >= 0:
             break
@@ -57,32 +51,35 @@ def least_of_share_out(
             return None
         total += room
         value += multiple * room
+    # What must be handed out beyond that goes to members that cost nothing, then to the others.
     need = share_out.low - total
-    if need <= 0 or len(multiples) == share_out.number:
-        others: int | None = 0
-    else:
-        others = 0
-        for unknown in range(share_out.first, share_out.first + share_out.number):
-            if unknown in multiples:
-                continue
-            most = cap[unknown]
-            if most is None or most >= need - others:
-                others = None
-                break
-            others += most
-    if need <= 0 or others is None:
-        return value
-    need -= others
+    if need > 0:
+        need -= _room_of_others(share_out, multiples, cap, need)
     for multiple, unknown in by_multiple:
-        if multiple < 0:
-            continue
-        most = cap[unknown]
-        share = need if most is None else min(need, most)
-        value += multiple * share
-        need -= share
         if need <= 0:
             break
+        if multiple >= 0:
+            most = cap[unknown]
+            share = need if most is None else min(need, most)
+            value += multiple * share
+            need -= share
     return value
+
+
+def _room_of_others(
+    share_out: ShareOut, multiples: Mapping[int, int], cap: Sequence[int | None], need: int
+) -> int:
+    """Return how much of a need finds room in the members that stand in no multiple."""
+    if len(multiples) == share_out.number:
+        return 0
+    room = 0
+    for unknown in range(share_out.first, share_out.first + share_out.number):
+        if unknown not in multiples:
+            most = cap[unknown]
+            if most is None or room + most >= need:
+                return need
+            room += most
+    return room
 
 
 def _lower(one: int | None, other: int | None) -> int | None:
@@ -102,7 +99,7 @@ class Program:
     witness: list[int]
     """A value of each unknown that satisfies everything; `satisfy` replaces those of here."""
     _kept: list[dict[int, int]] = field(default_factory=list)
-    """Other values that satisfy everything; unknowns left out are in none of the rows."""
+    """Other values that satisfy everything, the latest first."""
 
     def least(self, objective: Mapping[int, int], outer: int | None) -> int | None:
         """Return the least value of an objective, None where there is none.
@@ -113,8 +110,8 @@ class Program:
         if outer is not None:
             if outer == sum(n * self.witness[unknown] for unknown, n in objective.items()):
                 return outer
-            for solution in self._kept:
-                if outer == sum(n * solution.get(unknown, 0) for unknown, n in objective.items()):
+            for kept in self._kept:
+                if outer == sum(n * kept[unknown] for unknown, n in objective.items()):
                     return outer
         solution = self._solve(objective)
         if solution is None:

@@ -7,7 +7,7 @@ from filialog.findings.finding import Finding, Mark, Place
 from filialog.journal.events import Event
 from filialog.journal.ledger.book import Cell
 from filialog.journal.ledger.page import BookPage
-from filialog.journal.ledger.unknowns import Sum
+from filialog.journal.ledger.unknowns import Bounds, Sum
 from filialog.journal.quantities import Count, bounds_text
 
 __all__ = [
@@ -15,11 +15,15 @@ __all__ = [
     "beyond_the_book",
     "closed_tank",
     "count_differs",
+    "empty_tank",
     "left_in_closed_tank",
     "nowhere",
     "too_many",
     "wrong_tank",
 ]
+
+
+_NONE = Sum()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,23 +34,48 @@ class Refusal:
     finding: Finding
 
 
-def too_many(event: Event, page: BookPage, groups: Sequence[str], count: Count) -> Refusal:
-    """Refuse to take more animals than can be there."""
-    named = [group for group in groups if page.exists(group)]
-    there = page.unknowns.bounds(Sum.of(page.total(group) for group in named))
-    what = " and ".join(f"`{group}`" for group in named) or f"tank `{event.tank}`"
+def too_many(
+    event: Event,
+    page: BookPage,
+    cells: Sequence[Cell],
+    count: Count,
+    *,
+    key: str | None = None,
+    back: Sum = _NONE,
+) -> Refusal:
+    """Refuse to take more animals than can be there.
+
+    `key` is where the number stands; `back` is what this event took out of the cells already.
+    """
+    groups = tuple(dict.fromkeys(cell[0] for cell in cells))
+    there = page.unknowns.bounds(Sum.of((back, *(page.number(cell) for cell in cells))))
+    what = " and ".join(f"`{group}`" for group in groups)
     return Refusal(
         event=event,
         finding=Finding(
             code="L101",
-            place=event.place_of("count"),
+            place=event.place_of(key or _key_of_number(event)),
             message=f"{event.kind_name}: {count.text} of {what}, more than can be there",
             label=f"on {event.when.text} the book has {bounds_text(max(there[0], 0), there[1])}",
-            related=_last_events(page, named),
+            related=_last_events(page, groups),
             helps=(
                 "correct the count or the name, or write down what is missing, such as a birth,"
                 " a purchase or a move",
             ),
+        ),
+    )
+
+
+def empty_tank(event: Event, tank: str | None) -> Refusal:
+    """Refuse to take animals out of a tank that holds none."""
+    return Refusal(
+        event=event,
+        finding=Finding(
+            code="L101",
+            place=event.place_of("from" if event.text("from") == tank else "tank"),
+            message=f"{event.kind_name}: no animal is in tank `{tank}` on {event.when.text}",
+            label="the book has 0",
+            helps=("correct the tank or the date, or write down what is missing",),
         ),
     )
 
@@ -127,10 +156,11 @@ def closed_tank(event: Event, tank: str, closing: Event) -> Refusal:
 
 def beyond_the_book(event: Event, there: int, missing: int) -> Finding:
     """More dead than a tank has animals: bodies are facts, so the rest is unaccounted."""
+    where = f"in tank `{event.tank}`" if event.tank is not None else "in no named tank"
     return Finding(
         code="L203",
         place=event.place_of("count"),
-        message=f"{event.kind_name} in tank `{event.tank}`: {missing} more than the book has there",
+        message=f"{event.kind_name} {where}: {missing} more than the book has there",
         label=f"the book has {there}",
         notes=("the difference is kept as unaccounted",),
         helps=("write down which group they were of, if another move is missing",),
@@ -151,10 +181,11 @@ def left_in_closed_tank(event: Event, page: BookPage, groups: Sequence[str]) -> 
 
 
 def count_differs(
-    event: Event, *, what: str, counted: Count, book: tuple[int, int | None], colony: bool
+    event: Event, *, groups: Sequence[str], counted: Count, book: Bounds, colony: bool
 ) -> Finding:
     """Note that a count disagrees with the book; shown on the pages, never an error."""
     found = book[1] is not None and counted.low > book[1]
+    what = ", ".join(f"`{group}`" for group in groups) or f"tank `{event.tank}`"
     return Finding(
         code="L201" if found else "L204",
         place=event.place,
@@ -183,6 +214,10 @@ def _last_events(page: BookPage, groups: Sequence[str]) -> tuple[Mark, ...]:
                 )
             )
     return tuple(marks)
+
+
+def _key_of_number(event: Event) -> str:
+    return next((key for key in ("count", "females", "males", "young") if event.has(key)), "group")
 
 
 def _place_of_group(event: Event) -> Place:

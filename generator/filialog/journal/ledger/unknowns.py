@@ -11,7 +11,7 @@ One set of numbers that satisfies everything, the *witness*, is carried along: a
 agrees with what is added, nothing has to be solved to know that all still fits together.
 """
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 

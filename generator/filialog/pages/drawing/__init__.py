@@ -5,7 +5,7 @@ whose stylesheet holds `drawing.css`. The same numbers belong in a table below e
 """
 
 from filialog.pages.drawing.pedigree import pedigree_svg
-from filialog.pages.drawing.pedigree_node import PedigreeNode
+from filialog.pages.drawing.pedigree_node import PedigreeNode, Sex, Side
 from filialog.pages.drawing.shares import ShareRow, shares_svg
 from filialog.pages.drawing.symbols import SAMPLES, Sample, symbol_svg
 from filialog.pages.drawing.timeline import TimelineMark, timeline_svg
@@ -14,7 +14,9 @@ __all__ = [
     "SAMPLES",
     "PedigreeNode",
     "Sample",
+    "Sex",
     "ShareRow",
+    "Side",
     "TimelineMark",
     "pedigree_svg",
     "shares_svg",

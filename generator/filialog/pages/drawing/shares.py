@@ -16,6 +16,7 @@ _LEFT = 12.0
 _RIGHT = 300.0
 _LINE = 15.0
 _BAND = 26.0
+_TICKS = (0.0, 0.25, 0.5, 0.75, 1.0)
 _SAME = 0.004
 """Expected ends nearer than this fall on one px and are drawn as one tick."""
 
@@ -46,22 +47,23 @@ def shares_svg(rows: tuple[ShareRow, ...], *, title: str, describe: str, axis_la
     if not rows:
         raise DomainError("number of looks to draw", 0, "1 or more")
     parts: list[Markup] = []
+    grid: list[Markup] = []
     top = 4.0
     for row in rows:
         label = wrapped(row.label, width=_RIGHT - _LEFT, size=12, bold=True)
         for line in label:
             top += _LINE
             parts.append(element("text", line, class_="d-label", x=_LEFT, y=top - 3, font_size=12))
+        grid += [
+            element("line", class_="d-grid", x1=_x(share), y1=top + 1, x2=_x(share), y2=top + _BAND)
+            for share in _TICKS
+        ]
         parts.append(_row(row, top + _BAND / 2))
         top += _BAND + 4
-    grid = [
-        element("line", class_="d-grid", x1=_x(share), y1=4, x2=_x(share), y2=top + 4)
-        for share in (0.0, 0.25, 0.5, 0.75, 1.0)
-    ]
     ticks = [
         element("text", percent(share), class_="d-note", x=_x(share), y=top + 16,
                 text_anchor="middle", font_size=11)
-        for share in (0.0, 0.25, 0.5, 0.75, 1.0)
+        for share in _TICKS
     ]  # fmt: skip
     bottom = top + 18
     for line in wrapped(axis_label, width=_RIGHT - _LEFT, size=11):
