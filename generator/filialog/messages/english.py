@@ -154,6 +154,7 @@ _ANIMALS = {
     "phrase.any-one-group": "{noun} of {group}",
     "phrase.any-either": "{noun} of {group} (not known which)",
     "phrase.any-none": "{noun}",
+    "phrase.bare": "{group}",
     "phrase.whole": "the whole of {group}",
     "phrase.part": "{n} of {group}",
     "phrase.lot": "lot {lot}",
@@ -405,13 +406,15 @@ _GENERATIONS = {
     "generation.f1": "F1 hybrid",
     "generation.f1-carrier": "F1 hybrid, carrier",
     "generation.unknown": "generation not known",
-    "generation.varying": "a varying number of",
+    "generation.varying": "not the same for all lines of descent",
     "generation.one-parent-line": "one of the parent strains",
     "generation.no-strains": "strains not recorded",
     "generation-says.founder": "Founder stock: their parents are not recorded.",
-    "generation-says.pure": "Bred within one strain for {n} generations since its founders.",
+    "generation.pure": "pure line, generation {n}",
+    "generation.pure-varying": "pure line",
+    "generation-says.pure": "Bred within one strain; generations since its founders: {n}.",
     "generation-says.filial": "Filial generation {n} of a cross of two strains.",
-    "generation-says.backcross": "A hybrid put back to {recurrent}, {n} times over.",
+    "generation-says.backcross": "A hybrid put back to {recurrent}; backcrosses so far: {n}.",
     "generation-says.three-way": "A first hybrid put to a third strain.",
     "generation-says.four-way": "Two first hybrids of different strains put together.",
     "generation-says.outcross": "A hybrid put to a strain that was not in it.",
@@ -422,6 +425,8 @@ _GENERATIONS = {
     ),
     "group-young.known": "{label} young",
     "group-young.open": "young",
+    "group-kind.known": "{label} {noun}",
+    "group-kind.open": "{noun}",
 }
 
 _GROUP = {
@@ -432,10 +437,12 @@ _GROUP = {
     "group-opening.present": (
         "{n} {noun} here when the journal began, recorded {when}{source}{where}."
     ),
-    "group-opening.sorted": "{n} {noun} sorted from {groups}{look} {when}{where}.",
-    "group-opening.moved": "{n} {noun} of {groups}{look}, set apart {when}{where}.",
-    "group-opening.chosen": "{n} {noun} chosen for breeding from {groups}{look} {when}{where}.",
-    "group-opening.joined": "{n} {noun}, joined from {groups}{look} {when}{where}.",
+    "group-opening.sorted": "{n} {generation} sorted from {groups}{look} {when}{where}.",
+    "group-opening.moved": "{n} {generation} of {groups}{look}, set apart {when}{where}.",
+    "group-opening.chosen": (
+        "{n} {generation} chosen for breeding from {groups}{look} {when}{where}."
+    ),
+    "group-opening.joined": "{n} {generation}, joined from {groups}{look} {when}{where}.",
     "group-opening.appeared": "{n} {noun}, first recorded {when}{source}{where}.",
     "group-opening.hidden": "{n} {noun}; how they came is not published.",
     "group.some": "Some",
@@ -448,6 +455,8 @@ _GROUP = {
     "group.generation": "{label}. {says}",
     "group.strain": "Strain: {strain}.",
     "group.look": "Look: {look}.",
+    "group.look-inferred": "By what their parents are, all of them show {look}.",
+    "group.hides-nothing": "They can hide no other look.",
     "group.hides": "A member carries {allele} without showing it: {chance}.",
     "group.contradiction": (
         "The looks and the parents recorded cannot both be right, so no genotype is given."
@@ -520,6 +529,7 @@ _GROUP = {
     "book.to": "to {to}",
     "book.in": "in {tank}",
     "book.shared": "can also have been of {groups}",
+    "book.from-several": "from {groups}",
     "book-other.from-group": "from {group}",
     "book-other.to-group": "to {group}",
     "book-unaccounted.missing": "{n} not accounted for",

@@ -84,7 +84,11 @@ def _what(here: Here, line: BookLine) -> Markup:
     if line.other_group is not None:
         side = "from-group" if line.gained else "to-group"
         clauses.append(words.rich("book-other", pick=side, group=here.group(line.other_group)))
-    if line.shared_with:
+    if line.shared_with and line.gained and line.unaccounted is None:
+        # Animals that came from several groups, not one animal of unknown group.
+        groups = list_text(words, [here.group(name) for name in line.shared_with])
+        clauses.append(words.rich("book.from-several", groups=groups))
+    elif line.shared_with:
         groups = either_text(words, [here.group(name) for name in line.shared_with])
         clauses.append(words.rich("book.shared", groups=groups))
     if line.unaccounted is not None:

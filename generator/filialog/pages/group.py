@@ -8,6 +8,7 @@ from markupsafe import Markup, escape
 from filialog.analysis.rows import BroodRow, GroupRow, Level, ParentSet
 from filialog.journal.events import EventId
 from filialog.journal.quantities import Count
+from filialog.lineage import GenerationKind
 from filialog.messages import (
     chance_text,
     count_text,
@@ -139,10 +140,7 @@ def group_view(here: Here, subject: str) -> GroupView:
         mating=words("mating", pick=row.brood.mating) if row.brood else "",
         verdict=_verdict(here, row.brood),
         look=_look(here, row),
-        hidden=tuple(
-            words("group.hides", allele=allele, chance=chance_text(words, probability))
-            for allele, probability in row.hidden
-        ),
+        hidden=_hidden(here, row),
         contradiction=_contradiction(here, row),
         genotypes=tuple(
             NumberLine(
@@ -213,8 +211,9 @@ def _opening(here: Here, row: GroupRow) -> Markup:
     if row.from_groups and kind in {"sorted", "moved", "chosen", "joined"}:
         look = "" if row.look is None else words("group.as-look", look=look_text(words, row.look))
         groups = here.groups(row.from_groups)
-        return words.rich("group-opening", pick=kind, n=n, noun=noun, groups=groups, look=look,
-                          when=when, where=where)  # fmt: skip
+        generation = _kind_of_animals(here, row, noun)
+        return words.rich("group-opening", pick=kind, n=n, generation=generation, groups=groups,
+                          look=look, when=when, where=where)  # fmt: skip
     pick = kind if kind in {"present", "bought"} else "appeared"
     return words.rich("group-opening", pick=pick, n=n, noun=noun, source=source, when=when,
                       where=where)  # fmt: skip
@@ -238,6 +237,13 @@ def _first_count(row: GroupRow) -> Count | None:
     if row.brood is not None and row.brood.group == row.group and row.brood.count is not None:
         return row.brood.count
     return next((line.change for line in row.book if line.gained and line.change), None)
+
+
+def _kind_of_animals(here: Here, row: GroupRow, noun: str) -> str:
+    """Name animals with their generation, such as `BC1 animals`; founders are just animals."""
+    known = row.generation.is_simple and row.generation.kind is not GenerationKind.FOUNDER
+    label = generation_label(here.words, row.generation)
+    return here.words("group-kind", pick="known" if known else "open", label=label, noun=noun)
 
 
 def _short_generation(here: Here, row: GroupRow) -> str:
@@ -291,10 +297,25 @@ def _verdict(here: Here, brood: BroodRow | None) -> Fact | None:
 
 
 def _look(here: Here, row: GroupRow) -> Fact | None:
+    looks = {genotype.look for genotype in row.genotypes if genotype.probability > 0.0}
+    if row.look is None and len(looks) == 1 and (only := looks.pop()) is not None:
+        text = here.words.rich("group.look-inferred", look=only)
+        return fact(here, text, row.genotypes_level, _evidence(row))
     if row.look is None:
         return None
     text = here.words.rich("group.look", look=look_text(here.words, row.look))
     return fact(here, text, Level.OBSERVED, (row.origin_event,))
+
+
+def _hidden(here: Here, row: GroupRow) -> tuple[str, ...]:
+    """Say what a member can carry unseen; nothing where no genotype is known."""
+    words = here.words
+    if row.genotypes and not is_carrier(row):
+        return (words("group.hides-nothing"),)
+    return tuple(
+        words("group.hides", allele=allele, chance=chance_text(words, probability))
+        for allele, probability in row.hidden
+    )
 
 
 def _contradiction(here: Here, row: GroupRow) -> Fact | None:

@@ -208,6 +208,10 @@ def generation_label(words: Words, generation: Generation, *, carrier: bool = Fa
     kind = generation.kind
     if kind is GenerationKind.FILIAL and generation.n == 1:
         return words("generation.f1-carrier") if carrier else words("generation.f1")
+    if kind is GenerationKind.PURE:
+        if generation.n is None:
+            return words("generation.pure-varying")
+        return words("generation.pure", n=generation.n)
     if kind is GenerationKind.UNKNOWN and not generation.parents:
         return words("generation.unknown")
     if kind is GenerationKind.ALTERNATIVES:

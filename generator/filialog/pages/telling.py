@@ -72,7 +72,7 @@ class _Telling:
         return _parents(self.here, parents)
 
     def animals(
-        self, *, noun: str = "animal", whole: bool = False, source: str = "group"
+        self, *, noun: str = "animal", uncounted: str = "", source: str = "group"
     ) -> Markup:
         """Name the animals: how many, of which group or groups."""
         words, count = self.here.words, self.count()
@@ -84,8 +84,8 @@ class _Telling:
         groups = either_text(words, [self.here.named(name) for name in names])
         what = words("noun", pick=noun, number=count if count is not None else 2)
         if count is None:
-            if whole and len(names) == 1:
-                return words.rich("phrase.whole", group=groups)
+            if uncounted and len(names) == 1:
+                return words.rich("phrase", pick=uncounted, group=groups)
             kind = "any"
         else:
             kind = "counted"
@@ -98,12 +98,12 @@ class _Telling:
             group=groups,
         )
 
-    def number(self, *, whole: bool = False) -> Count | int:
+    def number(self, *, uncounted: str = "") -> Count | int:
         """Return the number that the verb follows."""
         count = self.event.count()
         if count is not None:
             return count
-        return 1 if whole and not self.event.names("of") else 2
+        return 1 if uncounted and not self.event.names("of") else 2
 
 
 _Clause = Callable[[_Telling], Markup]
@@ -168,24 +168,27 @@ def _counted(told: _Telling) -> Markup:
             return told.clause(pick="counted-young-looks")
         return told.clause(pick="counted-young", n=count_text(told.here.words, count))
     source = "brood" if told.event.has("brood") else "group"
-    animals = told.animals(source=source, whole=True)
-    return told.clause(pick="counted", number=told.number(whole=True), animals=animals)
+    animals = told.animals(source=source, uncounted="bare")
+    return told.clause(pick="counted", number=told.number(uncounted="bare"), animals=animals)
 
 
 def _sorted(told: _Telling) -> Markup:
     source = "from" if told.event.has("from") else "group"
     told.said.add("into")
     parts = [_sorting(told.here, part) for part in told.event.sortings()]
-    animals = told.animals(source=source, whole=True)
+    animals = told.animals(source=source, uncounted="bare")
     into = list_text(told.here.words, parts)
-    return told.clause(pick="sorted", number=told.number(whole=True), animals=animals, into=into)
+    return told.clause(
+        pick="sorted", number=told.number(uncounted="bare"), animals=animals, into=into
+    )
 
 
 def _moved(told: _Telling) -> Markup:
     source = "group" if told.event.has("group") else "from"
     of_tank = source == "from" and told.event.text("from") in told.here.results.tanks()
-    animals = told.animals(source="group" if of_tank else source, whole=not of_tank)
-    number = told.number(whole=not of_tank)
+    uncounted = "" if of_tank else "whole"
+    animals = told.animals(source="group" if of_tank else source, uncounted=uncounted)
+    number = told.number(uncounted=uncounted)
     target = told.place("to")
     if target is None:
         return told.clause(pick="moved-apart", number=number, animals=animals)

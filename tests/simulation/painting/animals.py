@@ -38,6 +38,8 @@ class Shrimp:
     female: bool = False
     berried: bool = False
     young: bool = False
+    nick: bool = False
+    """A round bite out of the tail fan."""
     bend: float = 0
     """How much a body seen from above is curved, -1 to 1."""
     blur: float = 0
@@ -187,7 +189,7 @@ def paint_shrimp(canvas: Canvas, shrimp: Shrimp, *, ambient: Array | None = None
     else:
         _from_above(patch, shrimp, draw)
     if ambient is not None:
-        patch.light = mix(patch.light, ambient * patch.alpha[..., None], 0.14)
+        patch.light = mix(patch.light, ambient * patch.alpha[..., None], 0.07)
     sigma = canvas.px(shrimp.blur)
     light, alpha = blurred(patch.light, sigma), blurred(patch.alpha, sigma)
     if shrimp.shadow > 0:
@@ -207,8 +209,10 @@ def _flattened(thrown: Array, patch: _Patch) -> Array:
     column = thrown.max(axis=0)
     floor = patch.to_pixels(np.array([(0.6, -0.142)]))[0, 1]
     y = np.arange(thrown.shape[0])[:, None]
-    thick = max(2.0, patch.px * 0.022)
-    return column[None, :] * np.exp(-(((y - floor) / thick) ** 2))
+    thick, wide = max(2.0, patch.px * 0.020), max(3.0, patch.px * 0.055)
+    near = np.exp(-(((y - floor) / thick) ** 2))
+    around = np.exp(-(((y - floor) / wide) ** 2))
+    return column[None, :] * (0.75 * near + 0.75 * around)
 
 
 # --- looks ----------------------------------------------------------------------------------
@@ -240,19 +244,19 @@ def _body_colours(
     coarse = _texture(draw, t, v, along=26, across=4.5)
     fine = _texture(draw, t, v, along=95, across=13)
     if look == "slate":
-        base = mix(colour("5b5146"), colour("8d8069"), smooth(-1.6, 1.8, coarse))
-        base = mix(base, colour("2c2622"), smooth(0.45, 1.5, fine) * 0.75)
-        base = mix(base, colour("b7ac94"), smooth(1.0, 2.0, -fine) * 0.4)
-        opacity = 0.60 + 0.36 * thick
+        base = mix(colour("352e29"), colour("5f544a"), smooth(-1.6, 1.8, coarse))
+        base = mix(base, colour("191512"), smooth(0.5, 1.5, fine) * 0.8)
+        base = mix(base, colour("a2968a"), smooth(1.1, 2.1, -fine) * 0.35)
+        opacity = 0.86 + 0.13 * thick
         if shrimp.young:
-            opacity = 0.36 + 0.42 * thick
+            opacity = 0.52 + 0.38 * thick
     elif look == "milky":
-        base = mix(colour("5d5347"), colour("877a66"), smooth(-1.6, 1.8, coarse))
-        base = mix(base, colour("322b26"), smooth(0.5, 1.5, fine) * 0.6)
+        base = mix(colour("352e29"), colour("5f544a"), smooth(-1.6, 1.8, coarse))
+        base = mix(base, colour("191512"), smooth(0.5, 1.5, fine) * 0.7)
         patchy = smooth(0.12, 0.42, t) * smooth(0.72, 0.5, t + 0.05 * coarse)
         patchy = patchy * smooth(-0.75, -0.25, v + 0.14 * coarse)
         base = mix(base, colour("cfdcea"), patchy * 0.92)
-        opacity = 0.62 + 0.35 * thick
+        opacity = 0.84 + 0.15 * thick
     elif look == "clear":
         base = mix(colour("cfd3cc"), colour("efeee6"), smooth(-1.5, 1.5, coarse))
         opacity = 0.13 + 0.16 * thick + 0.25 * smooth(0.8, 1.0, np.abs(v))
@@ -283,7 +287,7 @@ def _saddle_line(t: Array, back: Array, fine: Array, draw: Generator, saddle: st
 
 def _limb_colour(look: str, shrimp: Shrimp) -> tuple[Array, float]:
     if look in {"slate", "milky"}:
-        return colour("7d705c"), 0.55 if shrimp.young else 0.75
+        return colour("43392f"), 0.6 if shrimp.young else 0.88
     if look == "clear":
         return colour("d8d8cf"), 0.35
     return colour("d9922f"), 0.62
@@ -329,6 +333,11 @@ def _from_the_side(patch: _Patch, shrimp: Shrimp, draw: Generator) -> None:
     patch.strokes(_feelers(draw), limb, firm * 0.75)
     patch.strokes(_legs_beside(draw, far=True), dark, firm * 0.55)
     _tail_fan(patch, limb, firm, draw, at=spine[0, :2], heading=210, spread=(-30, -12, 6, 22))
+    if shrimp.nick:
+        box = patch.box(np.array([(0.028, -0.145)]), 0.05)
+        bite = smooth(0.021, 0.017, np.hypot(box.x - 0.028, box.y + 0.145))
+        patch.light[box.cut] *= (1 - bite)[..., None]
+        patch.alpha[box.cut] *= 1 - bite
     if shrimp.berried:
         _eggs(patch, look, draw)
     _swimmerets(patch, limb, firm * (0.55 if shrimp.berried else 1.0), draw)
@@ -479,7 +488,7 @@ def _shine(patch: _Patch, tube: _Tube, draw: Generator) -> None:
     white = np.array([1.0, 0.985, 0.95], np.float32) * 1.05
     patch.lay(white, cover * np.clip(0.24 * streak + 0.42 * dots + 0.40 * big, 0, 0.8), box)
     rim = smooth(0.80, 0.98, v) * smooth(0.05, 0.2, t)
-    patch.lay(white * 0.8, cover * rim * 0.22, box)
+    patch.lay(white * 0.8, cover * rim * 0.30, box)
 
 
 def _rostrum(patch: _Patch, limb: Array, firm: float) -> None:

@@ -40,11 +40,12 @@ def to_linear(value: Array) -> Array:
 
 
 def to_eight_bits(light: Array) -> Array:
-    """Apply the transfer function of sRGB after a soft shoulder for the highlights."""
+    """Apply the transfer function of sRGB, with a soft shoulder and a little more contrast."""
     shouldered = np.where(light > 0.7, 0.7 + 0.3 * (1 - np.exp(-(light - 0.7) / 0.3)), light)
     value = np.clip(shouldered, 0, 1)
     encoded = np.where(value <= 0.0031308, value * 12.92, 1.055 * value ** (1 / 2.4) - 0.055)
-    return (encoded * 255 + 0.5).astype(np.uint8)
+    curved = encoded + 0.22 * (encoded - 0.42) * encoded * (1 - encoded) * 4 * 0.8
+    return (np.clip(curved, 0, 1) * 255 + 0.5).astype(np.uint8)
 
 
 def smooth(low: float, high: float, value: Array) -> Array:

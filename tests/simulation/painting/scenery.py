@@ -23,9 +23,9 @@ __all__ = [
 ]
 
 SOILS = {
-    "gravel": ("6f6152", "a5977f", "3b332b", "c9bda4"),
-    "clay": ("3a2c24", "54402f", "241b16", "6b5340"),
-    "dark": ("2b2725", "453f3a", "191615", "5d554c"),
+    "gravel": ("93836d", "bfb198", "64574a", "ddd3bd"),
+    "clay": ("5a4232", "765842", "3c2b21", "8d7055"),
+    "dark": ("36312e", "4e4741", "24201e", "625a52"),
     "sand": ("a08b68", "c7b48e", "7a6749", "ddcfae"),
     "glass": ("39453f", "4b5850", "2a332f", "5d6a60"),
 }
@@ -59,7 +59,7 @@ def rays(canvas: Canvas, *, strength: float = 0.12) -> None:
 
 
 def _grains(
-    u: Array, v: Array, size: Array | float, draw: Generator, soil: str
+    u: Array, v: Array, draw: Generator, soil: str
 ) -> tuple[Array, Array]:
     """Return colour and height of grains at places on the ground, one unit a grain."""
     left, right = float(u.min()) - 2, float(u.max()) + 2
@@ -86,10 +86,10 @@ def _grains(
     base = shades[first].reshape((*shape, 3))
     du = (u.ravel() - seeds[first, 0]).reshape(shape)
     dv = (v.ravel() - seeds[first, 1]).reshape(shape)
-    lit = np.clip(0.78 - 0.35 * du + 0.62 * dv, 0.25, 1.5)
-    crack = smooth(0.0, 0.26, gap / np.maximum(1, np.asarray(size)))
+    lit = np.clip(0.74 - 0.40 * du + 0.85 * dv, 0.2, 1.5)
+    crack = smooth(0.02, 0.30, gap) * smooth(0.74, 0.40, away[:, 0].reshape(shape))
     glint = np.exp(-(((du + 0.16) / 0.13) ** 2) - ((dv - 0.2) / 0.13) ** 2)
-    shaded = base * (lit * (0.22 + 0.78 * crack))[..., None]
+    shaded = base * (lit * (0.30 + 0.70 * crack))[..., None]
     return shaded + (0.10 * glint * crack)[..., None], crack
 
 
@@ -116,8 +116,8 @@ def ground(
     near = np.clip((y[part] - edge[part]) / (bottom - edge[part]), 0.0, 1)
     away = 1 / (0.16 + 0.84 * near) * depth
     u = (x[part] - 800) * away / grain
-    v = -away * 560 / grain
-    shade, _ = _grains(u, v, 1.0, canvas.draw, soil)
+    v = -away * 330 / grain
+    shade, _ = _grains(u, v, canvas.draw, soil)
     if soil == "glass":
         shade = 0.35 * shade + 0.65 * colour("44524a")
     patches = cloud(canvas.draw, *near.shape, grain=canvas.px(240), octaves=3)
@@ -126,7 +126,7 @@ def ground(
     soft = blurred(shade, canvas.px(5))
     softer = blurred(shade, canvas.px(11))
     off = np.abs(near - focus)
-    shade = mix(mix(shade, soft, smooth(0.06, 0.26, off)), softer, smooth(0.3, 0.6, off))
+    shade = mix(mix(shade, soft, smooth(0.03, 0.20, off)), softer, smooth(0.22, 0.5, off))
     cover = smooth(-5, 5, y[part] - edge[part])
     canvas.light[part] = mix(canvas.light[part], shade, cover)
 
@@ -134,7 +134,7 @@ def ground(
 def ground_from_above(canvas: Canvas, *, soil: str = "gravel", grain: float = 30) -> None:
     """Fill the picture with the bottom as seen from above."""
     x, y = canvas.grid
-    canvas.light, _ = _grains(x / grain, -y / grain, 1.0, canvas.draw, soil)
+    canvas.light, _ = _grains(x / grain, -y / grain, canvas.draw, soil)
     patches = cloud(canvas.draw, canvas.height, canvas.width, grain=canvas.px(380), octaves=3)
     canvas.light = canvas.light * (1 + 0.2 * patches)[..., None]
 
@@ -156,7 +156,7 @@ def _stamp(canvas: Canvas, image: Image.Image, blur: float, left: int, top: int)
     )
 
 
-_GREENS = ((24, 42, 16), (36, 62, 22), (52, 88, 30), (74, 116, 40), (104, 148, 58), (140, 178, 84))
+_GREENS = ((22, 36, 18), (34, 54, 24), (50, 76, 32), (72, 100, 42), (102, 130, 60), (140, 164, 88))
 
 
 def moss(
@@ -176,6 +176,10 @@ def moss(
 
     `x`, `y` is the middle of its foot; `hang` lets it grow downwards.
     """
+    px, py = canvas.grid
+    middle = y + (0.42 if hang else -0.36) * high
+    core = np.exp(-((((px - x) / (wide * 0.36)) ** 2 + ((py - middle) / (high * 0.42)) ** 2) ** 1.5))
+    canvas.tint(colour("1a2a14") * light, 0.86 * core)
     scale = canvas.scale * 2
     margin = 90 * size
     width, height = int((wide + 2 * margin) * scale), int((high + 2 * margin) * scale)
@@ -314,12 +318,12 @@ def sponge(
     """Stand a sponge filter with its air tube; `x`, `y` is the middle of its foot."""
     px, py = canvas.grid
     u, v = (px - x) / (wide / 2), (y - py) / high
-    pores = cloud(canvas.draw, canvas.height, canvas.width, grain=canvas.px(13), octaves=2)
+    pores = cloud(canvas.draw, canvas.height, canvas.width, grain=canvas.px(9), octaves=3)
     soft = cloud(canvas.draw, canvas.height, canvas.width, grain=canvas.px(80), octaves=3)
     inside = np.minimum(1 - np.abs(u), np.minimum(v, 1 - v) * 2 * high / wide)
     cover = smooth(0.0, 0.05, inside + 0.012 * pores)
     lit = 0.45 + 0.65 * np.sqrt(np.clip(1 - (u + 0.3) ** 2 * 0.6, 0, 1)) + 0.06 * soft
-    shade = mix(colour("24282a"), colour("4b5350"), smooth(-1.4, 1.4, pores)) * lit[..., None]
+    shade = mix(colour("23282a"), colour("424947"), smooth(-2.2, 1.6, pores)) * lit[..., None]
     sigma = canvas.px(blur)
     if tube_to is not None:
         tube = smooth(0.17, 0.14, np.abs(u)) * smooth(y - high + 6, y - high, py)
@@ -368,7 +372,7 @@ def dust(canvas: Canvas, *, number: int = 60, strength: float = 0.10) -> None:
         canvas.light[box] += disc[..., None] * colour("e9efdc")
 
 
-def glass_haze(canvas: Canvas, *, strength: float = 0.07) -> None:
+def glass_haze(canvas: Canvas, *, strength: float = 0.035) -> None:
     """Lay the faint reflections and smears of the front glass over the picture."""
     x, y = canvas.grid
     wide = canvas.width / canvas.scale

@@ -17,7 +17,6 @@ from filialog.journal.ledger.book import Book
 from filialog.journal.ledger.days import independent_parts, rank_of
 from filialog.journal.ledger.page import BookPage
 from filialog.journal.ledger.posts import REOPENING, post
-from filialog.journal.ledger.refusals import Refusal
 from filialog.journal.names import Names, origins_of, references_of
 from filialog.journal.records import Journal
 
@@ -29,11 +28,19 @@ order of six events that hang together."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class _Refused:
+    """An event that works in no order of its day."""
+
+    event: Event
+    finding: Finding
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class _Kept:
     """One way to keep the book."""
 
     page: BookPage
-    refused: tuple[Refusal, ...]
+    refused: tuple[_Refused, ...]
 
 
 def keep_book(
@@ -95,18 +102,18 @@ def _with_windows(events: Sequence[Event], keep: Callable[[Collection[EventId]],
 
 def _book_all(
     events: Sequence[Event], page: BookPage, *, early: Collection[EventId], as_of: date
-) -> tuple[Refusal, ...]:
+) -> tuple[_Refused, ...]:
     def booking_day(event: Event) -> date:
         return event.when.earliest if event.id in early else min(event.when.latest, as_of)
 
     ordered = sorted(events, key=lambda event: (booking_day(event), event.id))
-    refused: list[Refusal] = []
+    refused: list[_Refused] = []
     for day, found in groupby(ordered, key=booking_day):
         refused.extend(_book_day(list(found), page, day))
     return tuple(refused)
 
 
-def _book_day(events: list[Event], page: BookPage, day: date) -> list[Refusal]:
+def _book_day(events: list[Event], page: BookPage, day: date) -> list[_Refused]:
     """Post a day's events in an order that works; return what works in no order."""
     page.begin(day)
     if len(events) > 1:
@@ -120,7 +127,7 @@ def _book_day(events: list[Event], page: BookPage, day: date) -> list[Refusal]:
     ]
 
 
-def _book_part(events: Sequence[Event], page: BookPage) -> list[Refusal]:
+def _book_part(events: Sequence[Event], page: BookPage) -> list[_Refused]:
     """Do the same for those events of a day that hang together."""
     mark = page.mark()
     stuck = {event.id for event in _post_what_goes(events, page)}
@@ -135,7 +142,13 @@ def _book_part(events: Sequence[Event], page: BookPage) -> list[Refusal]:
     page.return_to(mark)
     ordered = sorted(events, key=lambda event: rank_of(event, differs=event.id in stuck))
     waiting = _post_what_goes(ordered, page, accept=stuck)
-    return [refusal for event in waiting if (refusal := post(event, page, accept=True)) is not None]
+    # What is stuck is told of by the book as it is after everything that goes.
+    refusals = [post(event, page, accept=event.id in stuck) for event in waiting]
+    return [
+        _Refused(event=refusal.event, finding=refusal.tell())
+        for refusal in refusals
+        if refusal is not None
+    ]
 
 
 def _post_what_goes(
@@ -172,7 +185,7 @@ def _post_in_some_order(events: Sequence[Event], page: BookPage, left: list[int]
 # One cause, one finding
 
 
-def _first_causes(refused: Iterable[Refusal], page: BookPage) -> Iterator[Refusal]:
+def _first_causes(refused: Iterable[_Refused], page: BookPage) -> Iterator[_Refused]:
     """Leave out what was refused only because something before it was."""
     for refusal in refused:
         event = refusal.event

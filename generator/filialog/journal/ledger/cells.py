@@ -52,16 +52,18 @@ def groups_meant(event: Event, page: BookPage) -> tuple[str, ...]:
     return page.names.lots.get(lot, ()) if lot is not None else ()
 
 
-def cells_of_all(groups: Sequence[str], event: Event, page: BookPage) -> tuple[Cell, ...] | Refusal:
-    """Find where the groups are that an event takes animals from."""
+def cells_of_all(
+    groups: Sequence[str], event: Event, page: BookPage, *, tank: str | None
+) -> tuple[Cell, ...] | Refusal:
+    """Find where the groups are that an event takes animals from: in `tank`, if one is given."""
     cells: list[Cell] = []
     for group in groups:
-        if event.tank is None:
+        if tank is None:
             cells.extend(page.cells_of(group))
-        elif page.possible((group, event.tank)):
-            cells.append((group, event.tank))
+        elif page.possible((group, tank)):
+            cells.append((group, tank))
         elif len(groups) == 1 and (there := page.cells_of(group)):
-            return wrong_tank(event, page, group, tank=event.tank, there=there)
+            return wrong_tank(event, page, group, tank=tank, there=there)
     if not cells:
         return nowhere(event, page, groups[0])
     return tuple(cells)
@@ -86,22 +88,23 @@ def cells_moved(event: Event, page: BookPage) -> tuple[Cell, ...] | Refusal:
     groups = groups_meant(event, page)
     source = event.text("from")
     tank = tank_left(event, page)
+    if not groups and source is not None and source != tank:
+        groups = (source,)
     if groups:
-        if source is not None and source == tank:
-            cells = tuple((group, source) for group in groups if page.possible((group, source)))
-            return cells or wrong_tank(
-                event, page, groups[0], tank=source, there=page.cells_of(groups[0])
-            )
-        return cells_of_all(groups, event, page)
-    if source is not None and source != tank:
-        return cells_of_all((source,), event, page)
-    return page.cells_in(tank) or empty_tank(event, tank)
+        return cells_of_all(groups, event, page, tank=tank)
+    cells = page.cells_in(tank) if tank is not None else ()
+    return cells or empty_tank(event, event.tank if tank is None else tank)
 
 
 def tank_left(event: Event, page: BookPage) -> str | None:
-    """Return the tank that animals are taken from, where the event names one."""
-    source = event.text("from") if event.kind_name == "moved" else None
-    return source if source is not None and source in page.names.tanks else event.tank
+    """Return the tank that animals are taken from, where the event says it."""
+    if event.kind_name != "moved":
+        return event.tank
+    source = event.text("from")
+    if source is not None and source in page.names.tanks:
+        return source
+    # In the entry of the tank they go to, a move says nothing of where they were.
+    return None if event.tank == target_tank(event, page) else event.tank
 
 
 def group_joined(event: Event, page: BookPage) -> str | None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from filialog.findings.finding import Finding
 from filialog.journal.events import Event
 from filialog.journal.ledger.book import Cell, Difference, Posting
 from filialog.journal.ledger.cells import SOME, amount_of, sum_of
@@ -36,17 +37,17 @@ def compare_with_count(event: Event, page: BookPage, *, accept: bool) -> Refusal
     total = Sum.of(page.number(cell) for cell in cells)
     high = counted.high if is_total(event) else None
     if not page.unknowns.require(total, low=counted.low, high=high):
-        book = page.unknowns.bounds(total)
-        found = book[1] is not None and counted.low > book[1]
-        if not accept:
+
+        def tell() -> Finding:
+            book = page.unknowns.bounds(total)
             colony = any(page.is_colony(cell[0]) for cell in cells)
-            return Refusal(
-                event=event,
-                finding=count_differs(
-                    event, groups=_groups(cells), counted=counted, book=book, colony=colony
-                ),
-            )
-        if found:
+            groups = _groups(cells)
+            return count_differs(event, groups=groups, counted=counted, book=book, colony=colony)
+
+        if not accept:
+            return Refusal(event=event, tell=tell)
+        book = page.unknowns.bounds(total)
+        if book[1] is not None and counted.low > book[1]:
             _found(event, page, cells, counted, high=high, book=book)
         else:
             _missing(event, page, cells, counted, book=book)

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 
+from filialog.findings.finding import Finding
 from filialog.journal.events import Event
 from filialog.journal.kinds import Books
 from filialog.journal.ledger.book import Cell, Difference, Posting
@@ -96,19 +97,19 @@ def _leave(event: Event, page: BookPage, *, accept: bool) -> Refusal | None:
     groups = groups_meant(event, page)
     count = amount_of(event) or SOME
     if groups:
-        found = cells_of_all(groups, event, page)
+        found = cells_of_all(groups, event, page, tank=event.tank)
         if isinstance(found, Refusal):
             return found
         cells = found
     else:
         cells = cells_left(event, page)
-        there = page.unknowns.greatest(Sum.of(page.number(cell) for cell in cells))
-        if there is not None and there < count.low:
+        total = Sum.of(page.number(cell) for cell in cells)
+        if not page.unknowns.can_reach(total, count.low):
+            there = page.unknowns.greatest(total) or 0
+            finding = beyond_the_book(event, there, count.low - there)
             if not accept:
-                return Refusal(
-                    event=event, finding=beyond_the_book(event, there, count.low - there)
-                )
-            _beyond(event, page, there, count.low - there)
+                return Refusal(event=event, tell=lambda: finding)
+            _beyond(event, page, finding, missing=count.low - there)
             count = Count.of(there)
         if count.high == 0:
             return None
@@ -133,10 +134,10 @@ def _leave(event: Event, page: BookPage, *, accept: bool) -> Refusal | None:
     return None
 
 
-def _beyond(event: Event, page: BookPage, there: int, missing: int) -> None:
+def _beyond(event: Event, page: BookPage, finding: Finding, *, missing: int) -> None:
     """Note that more left a tank than it can have held; the rest is unaccounted."""
     if event.tank not in page.uncertain_tanks:
-        page.add_finding(beyond_the_book(event, there, missing))
+        page.add_finding(finding)
     page.add_difference(
         Difference(
             event=event.id,
@@ -153,7 +154,7 @@ def _sort(event: Event, page: BookPage) -> Refusal | None:
     source = event.text("from") or event.text("group")
     if source is None:
         return None
-    cells = cells_of_all((source,), event, page)
+    cells = cells_of_all((source,), event, page, tank=event.tank)
     if isinstance(cells, Refusal):
         return cells
     if event.kind_name == "chosen":
@@ -168,7 +169,8 @@ def _sort(event: Event, page: BookPage) -> Refusal | None:
             [page.number(cell) for cell in cells], low=count.low, high=count.high
         )
         if taken is None:
-            return too_many(event, page, cells, count, key=f"into.{group}")
+            all_counts = sum_of(count for _, count in wanted) or count
+            return too_many(event, page, cells, all_counts, key="into" if wanted[1:] else None)
         _write_off(event, page, cells, taken)
         for cell, number in zip(cells, taken, strict=True):
             _arrive(event, page, (group, cell[1]), number)
@@ -253,7 +255,7 @@ def _join(event: Event, page: BookPage) -> Refusal | None:
     if (written := amount_of(event)) is not None and not page.unknowns.require(
         total.plus(staying), low=written.low, high=written.high
     ):
-        return too_many(event, page, all_cells, written, back=total)
+        return too_many(event, page, all_cells, written)
     names = tuple(group for group, _ in parts if group != into)
     if not names:
         return None
@@ -277,7 +279,7 @@ def _close(event: Event, page: BookPage) -> Refusal | None:
     if event.tank is None:
         return None
     there = page.cells_in(event.tank)
-    surely = [cell for cell in there if page.unknowns.least(page.number(cell)) > 0]
+    surely = [cell for cell in there if page.unknowns.surely(page.number(cell))]
     certain = event.tank not in page.uncertain_tanks
     if surely and certain and not event.has("left"):
         page.add_finding(left_in_closed_tank(event, page, tuple(cell[0] for cell in surely)))

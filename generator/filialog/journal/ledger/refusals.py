@@ -1,6 +1,6 @@
 """Findings of the book: what cannot have happened, and what is merely odd."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from filialog.findings.finding import Finding, Mark, Place
@@ -23,15 +23,13 @@ __all__ = [
 ]
 
 
-_NONE = Sum()
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Refusal:
-    """An event that cannot have happened as written."""
+    """An event that cannot have happened as written, in the order of the day being tried."""
 
     event: Event
-    finding: Finding
+    tell: Callable[[], Finding]
+    """Makes the finding, from the book as it is then: most orders are only tried."""
 
 
 def too_many(
@@ -41,77 +39,71 @@ def too_many(
     count: Count,
     *,
     key: str | None = None,
-    back: Sum = _NONE,
 ) -> Refusal:
-    """Refuse to take more animals than can be there.
+    """Refuse to take more animals than can be there; `key` is where the number stands."""
 
-    `key` is where the number stands; `back` is what this event took out of the cells already.
-    """
-    groups = tuple(dict.fromkeys(cell[0] for cell in cells))
-    there = page.unknowns.bounds(Sum.of((back, *(page.number(cell) for cell in cells))))
-    what = " and ".join(f"`{group}`" for group in groups)
-    return Refusal(
-        event=event,
-        finding=Finding(
+    def tell() -> Finding:
+        groups = tuple(dict.fromkeys(cell[0] for cell in cells))
+        low, high = page.unknowns.bounds(Sum.of(page.number(cell) for cell in cells))
+        what = " and ".join(f"`{group}`" for group in groups)
+        return Finding(
             code="L101",
             place=event.place_of(key or _key_of_number(event)),
             message=f"{event.kind_name}: {count.text} of {what}, more than can be there",
-            label=f"on {event.when.text} the book has {bounds_text(max(there[0], 0), there[1])}",
+            label=f"on {event.when.text} the book has {bounds_text(max(low, 0), high)}",
             related=_last_events(page, groups),
             helps=(
                 "correct the count or the name, or write down what is missing, such as a birth,"
                 " a purchase or a move",
             ),
-        ),
-    )
+        )
+
+    return Refusal(event=event, tell=tell)
 
 
 def empty_tank(event: Event, tank: str | None) -> Refusal:
     """Refuse to take animals out of a tank that holds none."""
-    return Refusal(
-        event=event,
-        finding=Finding(
-            code="L101",
-            place=event.place_of("from" if event.text("from") == tank else "tank"),
-            message=f"{event.kind_name}: no animal is in tank `{tank}` on {event.when.text}",
-            label="the book has 0",
-            helps=("correct the tank or the date, or write down what is missing",),
-        ),
+    finding = Finding(
+        code="L101",
+        place=event.place_of("from" if event.text("from") == tank else "tank"),
+        message=f"{event.kind_name}: no animal is in tank `{tank}` on {event.when.text}",
+        label="the book has 0",
+        helps=("correct the tank or the date, or write down what is missing",),
     )
+    return Refusal(event=event, tell=lambda: finding)
 
 
 def nowhere(event: Event, page: BookPage, group: str) -> Refusal:
     """Animals of a group that has none left, or is not there yet."""
-    if not page.exists(group):
+
+    def not_yet() -> Finding:
         origins = page.names.origins.get(group, ())
-        return Refusal(
-            event=event,
-            finding=Finding(
-                code="L103",
-                place=_place_of_group(event),
-                message=f"{event.kind_name}: group `{group}` is not there yet on {event.when.text}",
-                label="used before it comes into being",
-                related=tuple(
-                    Mark(
-                        place=origin.event.place,
-                        says=f"`{group}` comes into being on {origin.event.when.text}",
-                    )
-                    for origin in origins[:1]
-                ),
-                helps=("correct one of the two dates, or the name",),
+        return Finding(
+            code="L103",
+            place=_place_of_group(event),
+            message=f"{event.kind_name}: group `{group}` is not there yet on {event.when.text}",
+            label="used before it comes into being",
+            related=tuple(
+                Mark(
+                    place=origin.event.place,
+                    says=f"`{group}` comes into being on {origin.event.when.text}",
+                )
+                for origin in origins[:1]
             ),
+            helps=("correct one of the two dates, or the name",),
         )
-    return Refusal(
-        event=event,
-        finding=Finding(
+
+    def no_more() -> Finding:
+        return Finding(
             code="L101",
             place=_place_of_group(event),
             message=f"{event.kind_name}: no `{group}` is left on {event.when.text}",
             label="the book has 0",
             related=_last_events(page, (group,)),
             helps=("correct the name or the date, or write down what is missing",),
-        ),
-    )
+        )
+
+    return Refusal(event=event, tell=no_more if page.exists(group) else not_yet)
 
 
 def wrong_tank(
@@ -120,38 +112,35 @@ def wrong_tank(
     """Animals taken from a tank where the book has none of them."""
     if not there:
         return nowhere(event, page, group)
-    tanks = " and ".join(f"`{tank}`" for _, tank in there)
-    return Refusal(
-        event=event,
-        finding=Finding(
+
+    def tell() -> Finding:
+        tanks = " and ".join(f"`{tank}`" for _, tank in there)
+        return Finding(
             code="L102",
             place=_place_of_group(event),
             message=f"{event.kind_name}: `{group}` is not in tank `{tank}` on {event.when.text}",
             label=f"the book has it in {tanks}",
             related=_last_events(page, (group,)),
             helps=("name the tank it was in, or write down the move that is missing",),
-        ),
-    )
+        )
+
+    return Refusal(event=event, tell=tell)
 
 
 def closed_tank(event: Event, tank: str, closing: Event) -> Refusal:
     """Animals put into, or taken from, a tank that was taken down."""
-    return Refusal(
-        event=event,
-        finding=Finding(
-            code="L104",
-            place=event.place_of("to" if event.text("to") == tank else "tank"),
-            message=f"{event.kind_name}: tank `{tank}` was taken down before {event.when.text}",
-            label="no animal can be here",
-            related=(
-                Mark(place=closing.place, says=f"tank `{tank}` closed on {closing.when.text}"),
-            ),
-            helps=(
-                "correct one of the two dates, or write down that the tank is in use again,"
-                " such as `cycle: begun`",
-            ),
+    finding = Finding(
+        code="L104",
+        place=event.place_of(next((key for key in ("to", "from") if event.text(key) == tank), "")),
+        message=f"{event.kind_name}: tank `{tank}` was taken down before {event.when.text}",
+        label="no animal can be here",
+        related=(Mark(place=closing.place, says=f"tank `{tank}` closed on {closing.when.text}"),),
+        helps=(
+            "correct one of the two dates, or write down that the tank is in use again,"
+            " such as `cycle: begun`",
         ),
     )
+    return Refusal(event=event, tell=lambda: finding)
 
 
 def beyond_the_book(event: Event, there: int, missing: int) -> Finding:

@@ -70,6 +70,8 @@ class Unknowns:
     """A value of each unknown; together they satisfy every constraint."""
     _rows_at: dict[int, list[Row]] = field(default_factory=dict)
     """The rows that touch each share-out."""
+    _row_by_terms: dict[tuple[tuple[int, int], ...], Row] = field(default_factory=dict)
+    """The latest row on exactly these terms."""
     _programs: dict[int, Program] = field(default_factory=dict)
     """The integer program that each share-out with rows belongs to, as far as asked for."""
     _undo: list[Callable[[], object]] = field(default_factory=list)
@@ -84,7 +86,6 @@ class Unknowns:
         """Forget all that came after a mark."""
         while len(self._undo) > mark:
             self._undo.pop()()
-        self._programs.clear()
 
     def settle(self) -> None:
         """Give up the way back from here; marks made before are void."""
@@ -150,13 +151,62 @@ class Unknowns:
 
     def possible(self, total: Sum) -> bool:
         """Say whether a sum can be more than zero."""
-        if self._value(total) > 0:
+        return self.can_reach(total, 1)
+
+    def can_reach(self, total: Sum, number: int) -> bool:
+        """Say whether a sum can be so much or more."""
+        if self._value(total) >= number:
             return True
-        high = self._outer(total)[1]
-        if high is not None and high <= 0:
+        most = self._outer_greatest(total)
+        if most is not None and most < number:
             return False
         greatest = self.greatest(total)
-        return greatest is None or greatest > 0
+        return greatest is None or greatest >= number
+
+    def surely(self, total: Sum) -> bool:
+        """Say whether a sum can only be more than zero."""
+        return self._value(total) > 0 and self.least(total) > 0
+
+    def foresee(self, totals: Sequence[Sum]) -> None:
+        """Look for solutions in which many sums are at a bound at once; bounds then come cheap.
+
+        Nothing depends on it but speed: a bound that no known solution attains is solved for.
+        """
+        for sign in (1, -1):
+            waiting: dict[int, list[dict[int, int]]] = {}
+            programs: dict[int, Program] = {}
+            for total in totals:
+                by_program: dict[int, dict[int, int]] = {}
+                for unknown, multiple in total.terms:
+                    home = self._home[unknown]
+                    if home in self._rows_at:
+                        program = self._program(home)
+                        programs[id(program)] = program
+                        by_program.setdefault(id(program), {})[unknown] = sign * multiple
+                for key, objective in by_program.items():
+                    waiting.setdefault(key, []).append(objective)
+            for key, objectives in waiting.items():
+                self._attain(programs[key], objectives)
+
+    def _attain(self, program: Program, objectives: list[dict[int, int]]) -> None:
+        """Minimise the sum of all objectives that are not at their bound yet, while that helps."""
+        left = objectives
+        while len(left) > 1:
+            outers = [self._outer_least(one.items()) for one in left]
+            waiting = [
+                one
+                for one, outer in zip(left, outers, strict=True)
+                if outer is not None and not program.attains(one, outer)
+            ]
+            if len(waiting) == len(left) and left is not objectives:
+                return
+            together: dict[int, int] = {}
+            for one in waiting:
+                for unknown, multiple in one.items():
+                    together[unknown] = together.get(unknown, 0) + multiple
+            if not together or program.least(together, None) is None:
+                return
+            left = waiting
 
     def _value(self, total: Sum) -> int:
         """Return the value of a sum in the witness."""
@@ -191,23 +241,31 @@ class Unknowns:
         return found
 
     def _outer_least(self, terms: Iterable[tuple[int, int]]) -> int | None:
-        """Return the least value where rows are left aside; the true one is no less."""
-        total = 0
-        for home, multiples in self._by_home(terms).items():
-            part = least_of_share_out(self._share_outs[home], multiples, self._cap)
-            if part is None:
-                return None
-            total += part
+        """Return a value that a sum cannot fall below: its least where rows are left aside."""
+        terms = tuple(terms)
+        parts = [
+            least_of_share_out(self._share_outs[home], multiples, self._cap)
+            for home, multiples in self._by_home(terms).items()
+        ]
+        known = [part for part in parts if part is not None]
+        total = sum(known) if len(known) == len(parts) else None
+        row, sign = self._row_on(terms)
+        if row is not None:
+            limit = row.low if sign == 1 else None if row.high is None else -row.high
+            if limit is not None and (total is None or limit > total):
+                return limit
         return total
 
-    def _outer(self, total: Sum) -> tuple[int | None, int | None]:
-        """Return bounds where rows are left aside; the true ones lie within."""
-        least = self._outer_least(total.terms)
+    def _row_on(self, terms: tuple[tuple[int, int], ...]) -> tuple[Row | None, int]:
+        """Find a row on these very terms, or on their negatives."""
+        row = self._row_by_terms.get(terms)
+        if row is not None:
+            return row, 1
+        return self._row_by_terms.get(tuple((unknown, -n) for unknown, n in terms)), -1
+
+    def _outer_greatest(self, total: Sum) -> int | None:
         minus = self._outer_least([(unknown, -multiple) for unknown, multiple in total.terms])
-        return (
-            None if least is None else total.number + least,
-            None if minus is None else total.number - minus,
-        )
+        return None if minus is None else total.number - minus
 
     def _program(self, home: int) -> Program:
         """Return the program of all share-outs that rows tie to this one."""
@@ -227,6 +285,7 @@ class Unknowns:
                         seen.add(other)
                         homes.append(other)
         program = Program(
+            homes=homes,
             share_outs=[self._share_outs[one] for one in homes],
             rows=list(rows.values()),
             cap=self._cap,
@@ -234,6 +293,12 @@ class Unknowns:
         )
         self._programs.update(dict.fromkeys(homes, program))
         return program
+
+    def _forget_program(self, home: int) -> None:
+        """Forget the program of a share-out whose bounds or rows change."""
+        program = self._programs.get(home)
+        for one in program.homes if program is not None else ():
+            del self._programs[one]
 
     # Constraints
 
@@ -246,7 +311,8 @@ class Unknowns:
         mark = self.mark()
         touched: dict[int, None] = {}
         for total, low, high in wanted:
-            least, most = self._outer(total)
+            least, most = self._outer_least(total.terms), self._outer_greatest(total)
+            least = None if least is None else total.number + least
             if (low is not None and most is not None and most < low) or (
                 high is not None and least is not None and least > high
             ):
@@ -283,14 +349,13 @@ class Unknowns:
 
     def _take_up(self, row: Row) -> None:
         """Note a constraint in the simplest way it can be written."""
-        self._programs.clear()
-        homes = sorted({self._home[unknown] for unknown, _ in row.terms})
+        homes = self._homes_of(row)
         multiples = {multiple for _, multiple in row.terms}
-        if multiples == {-1} and row.low is not None:
+        if multiples == {-1}:
             row = Row(
                 tuple((unknown, 1) for unknown, _ in row.terms),
                 None if row.high is None else -row.high,
-                -row.low,
+                None if row.low is None else -row.low,
             )
             multiples = {1}
         if multiples == {1}:
@@ -304,34 +369,53 @@ class Unknowns:
             if len(row.terms) == 1 and row.low is None and row.high is not None:
                 self._narrow_unknown(row.terms[0][0], row.high)
                 return
-        for home in homes:
-            rows = self._rows_at.setdefault(home, [])
-            rows.append(row)
-            self._undo.append(partial(self._drop_row, home))
+        for known in (self._row_by_terms.get(row.terms), self._row_by_terms.get(row.terms[:-1])):
+            if known is not None and row.implies(known):
+                self._drop_row(known)
+                self._undo.append(partial(self._add_row, known))
+        # Two rows on the same terms stay two: the index then speaks of the later one.
+        self._add_row(row)
+        self._undo.append(partial(self._drop_row, row))
 
-    def _drop_row(self, home: int) -> None:
-        self._rows_at[home].pop()
-        if not self._rows_at[home]:
-            del self._rows_at[home]
+    def _add_row(self, row: Row) -> None:
+        for home in self._homes_of(row):
+            self._forget_program(home)
+            self._rows_at.setdefault(home, []).append(row)
+        self._row_by_terms[row.terms] = row
+
+    def _drop_row(self, row: Row) -> None:
+        for home in self._homes_of(row):
+            self._forget_program(home)
+            self._rows_at[home].remove(row)
+            if not self._rows_at[home]:
+                del self._rows_at[home]
+        if self._row_by_terms.get(row.terms) == row:
+            del self._row_by_terms[row.terms]
+
+    def _homes_of(self, row: Row) -> list[int]:
+        return sorted({self._home[unknown] for unknown, _ in row.terms})
 
     def _narrow_unknown(self, unknown: int, high: int) -> None:
         old = self._cap[unknown]
         if old is None or high < old:
-            self._cap[unknown] = high
-            self._undo.append(lambda: self._cap.__setitem__(unknown, old))
+            self._set_cap(unknown, high)
+            self._undo.append(partial(self._set_cap, unknown, old))
+
+    def _set_cap(self, unknown: int, cap: int | None) -> None:
+        self._forget_program(self._home[unknown])
+        self._cap[unknown] = cap
 
     def _narrow_share_out(self, home: int, low: int | None, high: int | None) -> None:
-        share_out = self._share_outs[home]
-        old = (share_out.low, share_out.high)
-        self._undo.append(lambda: share_out.reset(*old))
-        share_out.reset(
-            share_out.low if low is None else max(share_out.low, low),
-            share_out.high
-            if high is None
-            else high
-            if share_out.high is None
-            else min(share_out.high, high),
-        )
+        old = self._share_outs[home]
+        self._undo.append(partial(self._reset, home, old.low, old.high))
+        most = old.high
+        if high is not None:
+            most = high if most is None else min(most, high)
+        self._reset(home, old.low if low is None else max(old.low, low), most)
+
+    def _reset(self, home: int, low: int, high: int | None) -> None:
+        self._forget_program(home)
+        self._share_outs[home].reset(low, high)
 
     def fixed(self, total: Sum) -> Sum:
         """Return the same sum without the unknowns that can only be zero."""
