@@ -1,20 +1,22 @@
-"""The counts of the example journal are those that chance drew, and its book adds up."""
+"""The counts of the example journal are those that chance drew."""
 
-import re
 from datetime import date
-from functools import cache
-from pathlib import Path
-from typing import NamedTuple
+from itertools import pairwise
 
 import pytest
-import yaml
 
-from simulation.draw_counts import BROODS, VIABILITY_GG, Tally, draw, table
+from simulation.animals import VIABILITY_GG, Tally
+from simulation.diary import SITE, Happening, diary, front_matter, happenings, of_kind
+from simulation.draw_counts import draw, table
+from simulation.first_year import BROODS as FIRST_YEAR_BROODS
+from simulation.second_year_broods import SECOND_YEAR_BROODS
 
-SITE = Path(__file__).parents[2] / "example_site"
 DRAWN = draw()
+BROODS = (*FIRST_YEAR_BROODS, *SECOND_YEAR_BROODS.values())
 COUNTS = [row for row in DRAWN.tallies if row.how in {"looked", "netted", "emptied"}]
-BIRTHS = {name: hatched for name, hatched, _ in DRAWN.alive}
+TANKS = {"alder", "bracken", "hazel", "larch", "rowan", "sedge", "willow"}
+SECOND_YEAR = date(2026, 10, 16)
+"""From here on grown animals are drawn too."""
 
 EARLIEST_ADULT_DAYS = 75
 """Nur & Christianus 2013, at 27 °C (abstract): 75 d to an adult."""
@@ -23,71 +25,8 @@ INCUBATION_DAYS = (15, 24)
 """230 / (T - 12.5) at 28 °C and 22 °C, computed from published points."""
 
 
-class Happening(NamedTuple):
-    """One event of the example, as a plain mapping."""
-
-    day: date
-    tank: str
-    kind: str
-    says: dict[str, object]
-
-    def name(self, key: str) -> str:
-        return str(self.says.get(key, ""))
-
-    def number(self, key: str = "count") -> int:
-        value = self.says[key]
-        assert isinstance(value, int), (self.day, self.kind, key)
-        return value
-
-    def numbers(self, key: str) -> dict[str, int]:
-        value = self.says.get(key, {})
-        assert isinstance(value, dict)
-        return {str(name): int(number) for name, number in value.items()}
-
-
-def front_matter(path: Path) -> dict[str, object]:
-    text = path.read_text(encoding="utf-8")
-    if not text.startswith("---\n"):
-        return {}
-    head = text.split("---\n", 2)[1]
-    # The product's own reader is under test elsewhere; a second reader keeps this check apart.
-    read = yaml.load(head, Loader=yaml.CSafeLoader)  # noqa: TID251 - see the line above
-    assert isinstance(read, dict)
-    return read
-
-
-def diary() -> list[Path]:
-    return sorted((SITE / "diary").rglob("*.md"))
-
-
-def _happenings_of(path: Path) -> list[Happening]:
-    day, tank = date.fromisoformat(path.stem[:10]), path.stem[11:]
-    found: list[Happening] = []
-
-    def collect(events: dict[str, object], place: str) -> None:
-        for kind, value in events.items():
-            if kind in {"title", "tanks", "private"}:
-                continue
-            for item in value if isinstance(value, list) else [value]:
-                says = item if isinstance(item, dict) else {"bare": item}
-                found.append(Happening(day, str(says.get("tank", place)), kind, says))
-
-    head = front_matter(path)
-    by_tank = head.get("tanks", {})
-    assert isinstance(by_tank, dict)
-    for place, events in by_tank.items():
-        collect(events, str(place))
-    collect(head, tank)
-    return found
-
-
-@cache
-def happenings() -> tuple[Happening, ...]:
-    return tuple(event for path in diary() for event in _happenings_of(path))
-
-
-def of_kind(kind: str) -> list[Happening]:
-    return [event for event in happenings() if event.kind == kind]
+def rows_of(how: str) -> list[Tally]:
+    return [row for row in DRAWN.tallies if row.how == how]
 
 
 def tallies_written() -> list[Happening]:
@@ -103,10 +42,11 @@ def test_tally__is_the_one_drawn(row: Tally) -> None:
         if event.name("brood") == row.brood and event.day == day
     ]
     drawn = dict(row.numbers)
-    unsorted_drawn = drawn.pop("unsorted")
+    unsorted_drawn, other_drawn = drawn.pop("unsorted"), drawn.pop("other", 0)
 
     assert written.numbers("looks") == {look: n for look, n in drawn.items() if n}
     assert written.says.get("unsorted", 0) == unsorted_drawn
+    assert written.others() == other_drawn
     assert written.name("how") == row.how
     assert written.name("age") == f"{row.age_days} d"
 
@@ -118,7 +58,7 @@ def test_tallies__no_other_is_written() -> None:
 
 
 def test_hatching__says_at_least_what_was_glimpsed() -> None:
-    drawn = {row.brood: f"{row.total}+" for row in DRAWN.tallies if row.how == "hatching"}
+    drawn = {row.brood: f"{row.total}+" for row in rows_of("hatching")}
     days = {brood.name: brood.hatched for brood in BROODS}
 
     assert {event.name("brood"): event.name("count") for event in of_kind("hatched")} == drawn
@@ -126,16 +66,97 @@ def test_hatching__says_at_least_what_was_glimpsed() -> None:
 
 
 def test_sexing__is_the_one_drawn() -> None:
-    drawn = {
-        row.brood: (row.date, row.number("females"), row.number("males"))
-        for row in DRAWN.tallies
-        if row.how == "sexed"
-    }
+    drawn = sorted(
+        (row.brood, row.date, row.number("females"), row.number("males"))
+        for row in rows_of("sexed")
+    )
 
-    assert drawn == {
-        event.name("group"): (str(event.day), event.number("females"), event.number("males"))
+    assert drawn == sorted(
+        (
+            event.name("group"),
+            str(event.day),
+            *(int(str(event.says.get(sex, 0))) for sex in ("females", "males")),
+        )
         for event in of_kind("sexed")
+    )
+
+
+@pytest.mark.parametrize("row", rows_of("graded"), ids=lambda row: row.brood)
+def test_grading__is_the_one_drawn(row: Tally) -> None:
+    (written,) = [event for event in of_kind("graded") if event.name("group") == row.brood]
+
+    assert written.numbers("values") == dict(row.numbers)
+    assert str(written.day) == row.date
+
+
+def test_gradings__no_other_is_written_in_the_second_year() -> None:
+    written = {event.name("group") for event in of_kind("graded") if event.day >= SECOND_YEAR}
+
+    assert written == {row.brood for row in rows_of("graded")}
+
+
+@pytest.mark.parametrize("row", rows_of("counted"), ids=lambda row: f"{row.brood} {row.date}")
+def test_count_of_a_group__is_the_one_drawn(row: Tally) -> None:
+    kinds = {"counted", "moved"}  # the colony's way home is a move, and the count of it
+    numbers = [
+        event.says["count"]
+        for event in happenings()
+        if event.kind in kinds
+        and event.name("group") == row.brood
+        and str(event.day) == row.date
+        and "count" in event.says
+    ]
+
+    assert numbers
+    assert set(numbers) == {row.number("animals")}
+
+
+def test_colony__begins_as_drawn_and_leaves_some_behind() -> None:
+    (began,) = of_kind("present")
+    (estimate,) = rows_of("estimate")
+    left = [dict(row.numbers).get("left behind", 0) for row in rows_of("counted")]
+
+    assert began.name("count") == f"~{estimate.total}"
+    assert str(began.day) == estimate.date
+    assert max(left) >= 1, "one of them is found alive later"
+
+
+def test_bodies__are_those_drawn() -> None:
+    drawn: dict[date, dict[str, int]] = {}
+    for row in rows_of("body"):
+        if row.total:
+            drawn.setdefault(date.fromisoformat(row.date), {})[row.brood] = row.total
+    dead = [event for event in of_kind("died") if event.written >= SECOND_YEAR]
+
+    for day, groups in drawn.items():
+        on_the_day = [event for event in dead if day in (event.day, event.written)]
+        named = [
+            event
+            for event in on_the_day
+            if groups.keys() <= {event.name("group"), *event.names("of")}
+        ]
+        assert [event.number() for event in named] == [sum(groups.values())], day
+    assert sum(event.number() for event in dead) == sum(row.total for row in rows_of("body"))
+
+
+def test_stray__shows_in_one_brood_only() -> None:
+    slate = {
+        row.brood: row.number("slate")
+        for row in COUNTS
+        if "amberglass × " in _cross_of(row.brood) and "slate" in dict(row.numbers)
     }
+    all_amber = {name for name in slate if _cross_of(name).startswith("BC1 amberglass")}
+
+    assert slate["bracken-02"] > 0
+    assert all(slate[name] == 0 for name in all_amber - {"bracken-02"})
+    (strayed, cleared) = [e for e in of_kind("strayed") if e.name("to") == "bracken"]
+    assert strayed.day < date.fromisoformat(SECOND_YEAR_BROODS["bracken-02"].hatched)
+    assert strayed.written > date.fromisoformat(SECOND_YEAR_BROODS["bracken-02"].counts[0].date)
+    assert cleared.says["cleared"] is True
+
+
+def _cross_of(name: str) -> str:
+    return next(brood.cross for brood in BROODS if brood.name == name)
 
 
 def test_ages__are_days_since_hatching() -> None:
@@ -159,6 +180,29 @@ def test_broods__no_dam_spawns_before_she_is_adult() -> None:
 
 
 @pytest.mark.parametrize(
+    ("brood", "dams_from"),
+    [
+        ("rowan-03", "rowan-02"),
+        ("hazel-03", "alder-03"),
+        ("sedge-02", "rowan-02"),
+        ("alder-05", "hazel-02"),
+        ("larch-01", "hazel-02"),
+        ("bracken-01", "alder-03"),
+        ("alder-06", "hazel-03"),
+        ("rowan-04", "larch-01"),
+        ("sedge-03", "sedge-02"),
+    ],
+)
+def test_brood_of_the_second_year__its_dam_was_adult_when_she_spawned(
+    brood: str, dams_from: str
+) -> None:
+    hatched = {one.name: date.fromisoformat(one.hatched) for one in BROODS}
+
+    days = (hatched[brood] - hatched[dams_from]).days - INCUBATION_DAYS[0]
+    assert days >= EARLIEST_ADULT_DAYS
+
+
+@pytest.mark.parametrize(
     ("brood", "berried_on", "tank"),
     [
         ("hazel-01", "2026-03-07", "alder"),
@@ -169,6 +213,16 @@ def test_broods__no_dam_spawns_before_she_is_adult() -> None:
         ("alder-02", "2026-07-01", "alder"),
         ("rowan-02", "2026-07-19", "rowan"),
         ("alder-03", "2026-07-19", "alder"),
+        ("alder-04", "2026-10-08", "alder"),
+        ("rowan-03", "2026-10-19", "rowan"),
+        ("sedge-02", "2026-11-14", "sedge"),
+        ("alder-05", "2026-12-09", "alder"),
+        ("larch-01", "2027-01-03", "alder"),
+        ("bracken-01", "2027-01-11", "bracken"),
+        ("bracken-02", "2027-02-27", "bracken"),
+        ("alder-06", "2027-03-28", "alder"),
+        ("rowan-04", "2027-04-26", "rowan"),
+        ("bracken-03", "2027-05-09", "bracken"),
     ],
 )
 def test_brood__hatches_one_incubation_after_its_dam_was_berried(
@@ -181,168 +235,26 @@ def test_brood__hatches_one_incubation_after_its_dam_was_berried(
     assert (berried_on, tank) in {(str(e.day), e.tank) for e in of_kind("berried")}
 
 
-class Book:
-    """The most animals that can be in each group, and the dead whose group is not known."""
-
-    def __init__(self) -> None:
-        self.most: dict[str, int] = {}
-        self.where: dict[str, str] = {}
-        self.unnamed: list[tuple[str, set[str]]] = []
-
-    def appear(self, group: str, number: int, tank: str) -> None:
-        assert group not in self.most, group
-        self.most[group], self.where[group] = number, tank
-
-    def take(self, group: str, number: int) -> None:
-        assert number <= self.most[group], (group, number, self.most[group])
-        self.most[group] -= number
-
-    def in_tank(self, tank: str) -> int:
-        here = sum(n for group, n in self.most.items() if self.where[group] == tank)
-        return here - sum(place == tank for place, _ in self.unnamed)
-
-    def settle(self, group: str) -> None:
-        """A total of one group says how many of the unnamed dead were its own."""
-        for _, candidates in self.unnamed:
-            candidates.discard(group)
-        self.unnamed = [
-            (tank, candidates)
-            for tank, candidates in self.unnamed
-            if any(self.most[name] for name in candidates)
-        ]
-
-    def split(self, source: str, into: str, number: int, tank: str) -> None:
-        self.take(source, number)
-        self.appear(into, number, tank)
-
-    def write(self, event: Happening) -> None:
-        getattr(self, f"_{event.kind}", lambda _: None)(event)
-        assert all(self.in_tank(tank) >= 0 for tank in ("alder", "hazel", "rowan", "sedge")), event
-
-    def _bought(self, event: Happening) -> None:
-        assert event.number() == event.number("females") + event.number("males")
-        self.appear(event.name("group"), event.number(), event.tank)
-
-    def _hatched(self, event: Happening) -> None:
-        self.appear(event.name("brood"), BIRTHS[event.name("brood")], event.tank)
-
-    def _counted(self, event: Happening) -> None:
-        group = event.name("brood") or event.name("group")
-        found = sum(event.numbers("looks").values()) + int(str(event.says.get("unsorted", 0)))
-        found = found or event.number()
-        assert found <= self.most[group], event
-        assert self.where[group] == event.tank, event
-        if event.name("how") == "emptied":
-            self.most[group] = found
-            self.settle(group)
-
-    def _moved(self, event: Happening) -> None:
-        source = event.name("group") or event.name("from")
-        if new := event.name("as"):
-            self.split(source, new, event.number(), event.name("to"))
-            return
-        assert event.says.get("count", self.most[source]) == self.most[source], event
-        assert self.where[source] != event.name("to"), event
-        self.where[source] = event.name("to")
-
-    def _sorted(self, event: Happening) -> None:
-        source, into = event.name("from"), event.says["into"]
-        assert isinstance(into, dict)
-        for new, part in into.items():
-            self.split(source, new, part["count"], self.where[source])
-        assert self.most[source] == 0, event
-
-    def _chosen(self, event: Happening) -> None:
-        source = event.name("from")
-        assert event.number("out-of") == self.most[source], event
-        self.split(source, event.name("into"), event.number(), self.where[source])
-
-    def _joined(self, event: Happening) -> None:
-        parts = event.numbers("parts")
-        (tank,) = {self.where[group] for group in parts}
-        for group, number in parts.items():
-            assert number == self.most[group], event
-            self.take(group, number)
-        self.appear(event.name("into"), sum(parts.values()), tank)
-
-    def _died(self, event: Happening) -> None:
-        if group := event.name("group"):
-            assert self.where[group] == event.tank, event
-            self.take(group, event.number())
-        else:
-            of = event.says.get("of", [g for g, n in self.most.items() if n])
-            assert isinstance(of, list)
-            here = {name for name in of if self.where[name] == event.tank}
-            assert len(here) > 1, event
-            self.unnamed += [(event.tank, set(here)) for _ in range(event.number())]
-
-    def _sold(self, event: Happening) -> None:
-        self.take(event.name("group"), event.number())
-
-    def _given(self, event: Happening) -> None:
-        self.take(event.name("group"), event.number())
-
-    def _graded(self, event: Happening) -> None:
-        assert sum(event.numbers("values").values()) == self.most[event.name("group")], event
-
-
-def book_before(day: date) -> Book:
-    book = Book()
-    for event in happenings():
-        if event.day < day:
-            book.write(event)
-    return book
-
-
-def test_book__nothing_leaves_that_is_not_there() -> None:
-    end = book_before(date(2027, 1, 1))
-
-    assert {group: n for group, n in end.most.items() if n} == {
-        "alder-03": 6,
-        "glim": 5,
-        "lamp": 2,
-        "marl": 7,
-        "pane": 2,
-        "pane-m": 2,
-        "peat": 15,
-        "sedge-01": 5,
-        "silt": 12,
-        "taper": 10,
-        "taper-best": 3,
-        "turf": 16,
-    }
-
-
-def test_book__sedge_is_two_short_when_it_is_emptied() -> None:
-    day = date(2026, 8, 29)
-    found = [e for e in of_kind("counted") if e.day == day and e.tank == "sedge"]
-
-    assert book_before(day).in_tank("sedge") == 9
-    assert [e.says.get("count") or sum(e.numbers("looks").values()) for e in found] == [2, 5]
-
-
 def test_journal__is_large_and_varied_enough_to_show_the_work() -> None:
     bare = [path for path in diary() if not front_matter(path)]
+    days = sorted(event.written for event in happenings())
 
-    assert len(diary()) >= 40
-    assert len(bare) == 2
-    assert {"alder", "hazel", "rowan", "sedge"} == {
-        path.stem for path in (SITE / "tanks").iterdir()
+    assert len(diary()) >= 150
+    assert (days[-1] - days[0]).days >= 18 * 30.4
+    assert len(bare) >= 2
+    assert {path.stem for path in (SITE / "tanks").iterdir()} == TANKS
+    assert {event.kind for event in happenings()} >= {
+        *("away", "closed", "culled", "cycle", "dosed", "joined", "offered", "present"),
+        *("quarantine", "reserved", "sick", "soil", "sold", "strayed", "treated", "withdrawn"),
     }
 
 
-def test_journal__links_lead_to_names_that_exist() -> None:
-    book = book_before(date(2027, 1, 1))
-    pages = {path.stem for folder in ("tanks", "lines") for path in (SITE / folder).iterdir()}
-    prose = sorted(SITE.rglob("*.md"))
+@pytest.mark.parametrize("tank", sorted(TANKS - {"larch"}))
+def test_readings__no_tank_in_use_goes_two_months_without_one(tank: str) -> None:
+    days = [event.day for event in of_kind("measured") if event.tank == tank]
 
-    linked = {
-        name for path in prose for name in re.findall(r"\[\[([^\]]+)\]\]", path.read_text("utf-8"))
-    }
-
-    assert linked
-    assert linked <= {*book.most, *pages}
-    assert not any("![" in path.read_text("utf-8") for path in prose)
+    gaps = [(later - earlier).days for earlier, later in pairwise(days)]
+    assert max(gaps) <= 61
 
 
 def test_draw__is_the_same_every_time() -> None:

@@ -10,6 +10,7 @@ from filialog.journal.events import Event
 from filialog.journal.quantities import Reading, When
 
 __all__ = [
+    "Album",
     "Edition",
     "Entry",
     "GroupPage",
@@ -17,6 +18,7 @@ __all__ = [
     "LinePage",
     "Link",
     "LinkTarget",
+    "PictureSaid",
     "Piece",
     "Prose",
     "Scale",
@@ -276,8 +278,42 @@ class Journal:
     """Words of text that could not be read: an unknown name among them has its finding already."""
     withheld: tuple[Event, ...] = ()
     """In the public view: private events that still count, never shown."""
+    albums: "tuple[Album, ...]" = ()
+    """What is said of pictures beside them, by folder."""
 
     def events(self) -> tuple[Event, ...]:
         """All events that count, by entry."""
         shown = (event for entry in self.entries for event in entry.events)
         return (*shown, *self.withheld)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PictureSaid:
+    """What the keeper says of a picture, or of all pictures of a folder."""
+
+    group: str | None = None
+    tank: str | None = None
+    look: str | None = None
+    side: str | None = None
+    """`left`, `right`, `above`, `below` or `front`: the side of the animal that is seen."""
+    date: When | None = None
+    """The day it shows."""
+    caption: str | None = None
+    """Words below it."""
+    alt: str | None = None
+    """Words in its place, for those who do not see it."""
+    private: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Album:
+    """What an `album.md` says of the pictures of its folder."""
+
+    folder: str
+    """The folder, relative to the journal."""
+    whole: PictureSaid
+    """Said of all pictures of the folder that have no word of their own."""
+    files: Mapping[str, PictureSaid]
+    """Said of single pictures, by path relative to the journal, the folder's word filled in."""
+    prose: Prose
+    place: Place = field(compare=False)

@@ -93,8 +93,14 @@ class BookPage:
         return tuple(cell for cell in self.all_cells(group) if self.possible(cell))
 
     def cells_in(self, tank: str | None) -> tuple[Cell, ...]:
-        """Return the cells of a tank that can hold animals now."""
-        return tuple(cell for cell in self.all_cells_in(tank) if self.possible(cell))
+        """Return the cells of a tank that may hold animals now.
+
+        Where only solving would show that a cell is empty it is among them: that changes no
+        number, since nothing can be taken of it.
+        """
+        return tuple(
+            cell for cell in self.all_cells_in(tank) if self.unknowns.perhaps(self.number(cell))
+        )
 
     def cells_anywhere(self) -> tuple[Cell, ...]:
         """Return all cells that can hold animals now."""

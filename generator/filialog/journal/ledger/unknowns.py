@@ -163,6 +163,13 @@ class Unknowns:
         greatest = self.greatest(total)
         return greatest is None or greatest >= number
 
+    def perhaps(self, total: Sum) -> bool:
+        """Say whether a sum may be more than zero, as far as can be told without solving."""
+        if self._value(total) > 0:
+            return True
+        most = self._outer_greatest(total)
+        return most is None or most > 0
+
     def surely(self, total: Sum) -> bool:
         """Say whether a sum can only be more than zero."""
         return self._value(total) > 0 and self.least(total) > 0
