@@ -48,7 +48,8 @@ def _group(reader: Reader, group: str) -> GroupRow:
     if model_name is not None:
         model = checked.journal.traits[model_name].model
         law = reader.get(LAW, f"{model_name}/{group}")
-        if law.law is not None:
+        # Of animals of which nothing is known, the prior would read like a finding.
+        if law.law is not None and law.assumptions != (Assumption.FOUNDER_UNKNOWN,):
             genotypes = tuple(
                 GenotypeRow(genotype=row.text, probability=float(row.probability), look=row.look)
                 for row in genotype_rows(law.law, model)

@@ -456,6 +456,13 @@ _GROUP = {
     "group.strain": "Strain: {strain}.",
     "group.look": "Look: {look}.",
     "group.look-inferred": "By what their parents are, all of them show {look}.",
+    "group.sex.female": "A female.",
+    "group.sex.male": "A male.",
+    "group.sexes": "Sexes as last recorded: {sexes}.",
+    "group.of-sex.female.one": "{n} female",
+    "group.of-sex.female.other": "{n} females",
+    "group.of-sex.male.one": "{n} male",
+    "group.of-sex.male.other": "{n} males",
     "group.hides-nothing": "They can hide no other look.",
     "group.hides": "A member carries {allele} without showing it: {chance}.",
     "group.contradiction": (

@@ -1,9 +1,11 @@
 """How dates, counts, shares and readings are written; words come from the catalogue."""
 
 import math
+import re
 from calendar import monthrange
 from collections.abc import Sequence
 from datetime import date
+from functools import partial
 from typing import overload
 
 from markupsafe import Markup
@@ -33,6 +35,7 @@ __all__ = [
 
 NO_BREAK = "\N{NO-BREAK SPACE}"
 _MINUS = "\N{MINUS SIGN}"
+_DECIMALS = re.compile(r"\d\.(\d+)")
 _CHANCES = (
     (0.0, "none"),
     (0.05, "very-unlikely"),
@@ -166,24 +169,31 @@ def p_value_text(words: Words, p_value: float) -> str:
     return decimal_text(words, p_value, decimals=decimals)
 
 
-def value_text(words: Words, value: float, unit: str) -> str:
-    """Write a value with its unit, a no-break space between them."""
-    number = f"{value:.6g}".replace("-", _MINUS).replace(".", words("number.decimal"))
+def value_text(words: Words, value: float, unit: str, *, decimals: int = 0) -> str:
+    """Write a value with its unit, a no-break space between; with so many decimals at least."""
+    short, padded = f"{value:.6g}", f"{value:.{decimals}f}"
+    number = (
+        (padded if math.isclose(float(padded), value, rel_tol=1e-6) else short)
+        .replace("-", _MINUS)
+        .replace(".", words("number.decimal"))
+    )
     return f"{number}{NO_BREAK}{unit}" if unit else number
 
 
 def reading_text(words: Words, reading: Reading) -> str:
-    """Write a water reading with its bounds and unit."""
+    """Write a water reading with its bounds and unit, to the decimals the keeper wrote."""
     low, high, unit = reading.low, reading.high, reading.unit
+    # A pH of 6.0 was read to a tenth; 6 would say less than the keeper did.
+    written = max((len(found) for found in _DECIMALS.findall(reading.text)), default=0)
+    write = partial(value_text, words, decimals=written)
     if low is not None and low == high:
-        return value_text(words, low, unit)
+        return write(low, unit)
     if low is not None and high is not None:
-        return words("reading.range", low=value_text(words, low, ""),
-                     high=value_text(words, high, unit))  # fmt: skip
+        return words("reading.range", low=write(low, ""), high=write(high, unit))
     if high is not None:
-        return words("reading.below", value=value_text(words, high, unit))
+        return words("reading.below", value=write(high, unit))
     if low is not None:
-        return words("reading.above", value=value_text(words, low, unit))
+        return words("reading.above", value=write(low, unit))
     return reading.text
 
 

@@ -8,6 +8,7 @@ from markupsafe import Markup, escape
 from filialog.analysis.rows import BroodRow, GroupRow, Level, ParentSet
 from filialog.journal.events import EventId
 from filialog.journal.quantities import Count
+from filialog.journal.records import GroupPage
 from filialog.lineage import GenerationKind
 from filialog.messages import (
     chance_text,
@@ -79,6 +80,8 @@ class GroupView:
     mating: str
     verdict: Fact | None
     look: Fact | None
+    sexes: str
+    """What is recorded of the sexes; empty where nothing is."""
     hidden: tuple[str, ...]
     contradiction: Fact | None
     genotypes: tuple[NumberLine, ...]
@@ -140,6 +143,7 @@ def group_view(here: Here, subject: str) -> GroupView:
         mating=words("mating", pick=row.brood.mating) if row.brood else "",
         verdict=_verdict(here, row.brood),
         look=_look(here, row),
+        sexes=_sexes(here, row, page),
         hidden=_hidden(here, row),
         contradiction=_contradiction(here, row),
         genotypes=tuple(
@@ -305,6 +309,19 @@ def _look(here: Here, row: GroupRow) -> Fact | None:
         return None
     text = here.words.rich("group.look", look=look_text(here.words, row.look))
     return fact(here, text, Level.OBSERVED, (row.origin_event,))
+
+
+def _sexes(here: Here, row: GroupRow, page: GroupPage | None) -> str:
+    """Say what is recorded of the sexes."""
+    words = here.words
+    if page is not None and page.sex is not None:
+        return words("group.sex", pick=page.sex)
+    written = [
+        words("group.of-sex", pick=sex, number=count, n=count_text(words, count))
+        for sex, count in (("female", row.females), ("male", row.males))
+        if count is not None
+    ]
+    return words("group.sexes", sexes=list_text(words, written)) if written else ""
 
 
 def _hidden(here: Here, row: GroupRow) -> tuple[str, ...]:

@@ -83,6 +83,7 @@ class _Walk:
     def __init__(self, journal: Journal) -> None:
         self._journal = journal
         self._found: dict[str, _Gathered] = {}
+        self._by_entry: dict[str, dict[str, None]] = {}
         self._private: set[str] = set()
 
     def diary(self) -> None:
@@ -141,23 +142,25 @@ class _Walk:
             if path in journal.pictures and path not in hidden
         }
         in_order = sorted(shown.values(), key=_by_day)
-        by_entry: dict[str, list[str]] = {}
-        for path, one in self._found.items():
-            for entry in one.entries if path in shown else ():
-                by_entry.setdefault(entry, []).append(path)
+        by_entry = {
+            entry: kept
+            for entry, paths in sorted(self._by_entry.items())
+            if (kept := tuple(path for path in paths if path in shown))
+        }
         return PictureIndex(
             shown=MappingProxyType(shown),
             by_group=_listed(in_order, "groups"),
             by_tank=_listed(in_order, "tanks"),
             by_line=_listed(in_order, "lines"),
             by_look=_listed(in_order, "looks"),
-            by_entry=MappingProxyType({name: tuple(by_entry[name]) for name in sorted(by_entry)}),
+            by_entry=MappingProxyType(by_entry),
             not_placed=tuple(sorted(journal.pictures - self._found.keys())),
         )
 
     def _entry(self, path: str, entry: str, when: When) -> _Gathered:
         one = self._found.setdefault(path, _Gathered())
         one.entries.setdefault(entry)
+        self._by_entry.setdefault(entry, {}).setdefault(path)
         one.when = one.when or when
         return one
 
@@ -185,9 +188,8 @@ def _groups_of(event: Event) -> Iterator[str]:
     yield from (name for name, _ in origins_of(event))
     if event.kind_name == "hatched":
         return
-    named = {event.text(key) for key in ("group", "animal", "brood", "from")} | set(
-        event.names("of")
-    )
+    named = {event.text(key) for key in ("group", "animal", "brood", "from")}
+    named.update(event.names("of"))
     yield from (name for name, _ in references_of(event) if name in named or name not in parents)
 
 

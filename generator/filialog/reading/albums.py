@@ -10,7 +10,7 @@ from filialog.journal.events import Value
 from filialog.journal.heads import Head
 from filialog.journal.keys import Key, Shape
 from filialog.journal.quantities import When
-from filialog.journal.records import Album, PictureSaid
+from filialog.journal.records import Album, PictureSaid, Prose
 from filialog.reading.event_reader import read_private, report_private_like
 from filialog.reading.front_matter import split_front_matter
 from filialog.reading.node import Kind, Node
@@ -21,7 +21,7 @@ from filialog.reading.sheet import Sheet
 from filialog.reading.values import read_value
 from filialog.reading.yaml_nodes import read_nodes
 
-__all__ = ["ALBUM_HEAD", "read_album"]
+__all__ = ["ALBUM_HEAD", "read_album", "unreadable_album"]
 
 ALBUM_HEAD = Head(
     name="album",
@@ -49,15 +49,15 @@ _KEYS = {key.name: key for key in ALBUM_HEAD.keys}
 _FIELDS = tuple(field.name for field in fields(PictureSaid))
 
 
-def read_album(sheet: Sheet) -> Album | None:
+def read_album(sheet: Sheet) -> Album:
     """Read an album; where its keys cannot be read, all its pictures are private."""
     folder = posixpath.dirname(sheet.path)
     split = split_front_matter(sheet)
     if split is None:
-        return _unreadable(sheet, folder)
+        return unreadable_album(sheet.path)
     root = read_nodes(sheet, split.head, first_line=split.head_line) if split.head else None
     if root is None and split.head.strip():
-        return _unreadable(sheet, folder)
+        return unreadable_album(sheet.path)
     pairs = root.pairs if root is not None else ()
     whole = _said(tuple(pair for pair in pairs if pair[0].text != _FILES), sheet)
     files: dict[str, PictureSaid] = {}
@@ -77,14 +77,14 @@ def read_album(sheet: Sheet) -> Album | None:
     )
 
 
-def _unreadable(sheet: Sheet, folder: str) -> Album:
+def unreadable_album(path: str) -> Album:
     """Return an album that keeps its folder private: the finding is on the desk already."""
     return Album(
-        folder=folder,
+        folder=posixpath.dirname(path),
         whole=PictureSaid(private=True),
         files=MappingProxyType({}),
-        prose=read_prose(sheet, "", first_line=1),
-        place=Place(sheet.path),
+        prose=Prose(),
+        place=Place(path),
     )
 
 

@@ -136,9 +136,7 @@ class Book:
     def holdings(self, day: date) -> tuple[Holding, ...]:
         """Return who is where at the end of a day: every cell that can hold animals then."""
         rows = []
-        cells = sorted(self.stands, key=_cell_key)
-        self.unknowns.foresee([self._stand(cell, day) for cell in cells])
-        for cell in cells:
+        for cell in sorted(self.stands, key=_cell_key):
             count = self.number_in((cell,), day)
             if count.high is None or count.high > 0:
                 rows.append(Holding(group=cell[0], tank=cell[1], count=count))

@@ -1,7 +1,7 @@
 """Small integer programs over share-outs: the least value of a sum under rows, by HiGHS.
 
-In: the share-outs and rows that hang together, and a set of numbers known to satisfy them.
-Out: least values, exact, and new such sets of numbers.
+In: share-outs, and rows that tie them together. Out: whole numbers that satisfy all of it and
+make a sum least, exactly.
 
 Members of a share-out that stand in no row and have no cap of their own can stand in for one
 another: together they are one column, whose animals fall to the cheapest of them.
@@ -9,18 +9,8 @@ another: together they are one column, whose animals fall to the cheapest of the
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
-
-if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
-
-    Vector = NDArray[np.float64]
 
 __all__ = ["Program", "Row", "ShareOut", "least_of_share_out"]
-
-_MOST_KEPT = 64
-"""Solutions that a program remembers, to answer from before it solves."""
 
 
 @dataclass(slots=True)
@@ -113,174 +103,89 @@ def _lower(one: int | None, other: int | None) -> int | None:
 
 
 class Program:
-    """Share-outs that rows tie together."""
+    """Share-outs that rows tie together, and nothing beside them."""
 
     def __init__(
-        self,
-        *,
-        homes: Sequence[int],
-        share_outs: Sequence[ShareOut],
-        rows: Sequence[Row],
-        cap: Sequence[int | None],
-        witness: list[int],
+        self, *, share_outs: Sequence[ShareOut], rows: Sequence[Row], cap: Sequence[int | None]
     ) -> None:
-        """`witness` satisfies everything unless `satisfy` is still to be called."""
-        import numpy as np  # noqa: PLC0415 - most journals never get here
-
-        self.homes = homes
-        self._rows = rows
-        self._witness = witness
-        self._cap = cap
-        in_rows = {unknown for row in rows for unknown, _ in row.terms}
-        self._column: dict[int, int] = {}
-        """Column of each unknown that has one of its own."""
-        self._free: list[tuple[int, range]] = []
-        """Columns that stand for all other members of a share-out, with those members."""
         self._share_outs = share_outs
-        self._free_of: dict[int, int] = {}
-        """Column that stands for an unknown without one of its own."""
-        number = 0
+        self._rows = rows
+        self._column: dict[int, int] = {}
+        """The column of each unknown, its own or one that it shares."""
+        self._alike: list[tuple[int, list[int]]] = []
+        """The columns that several unknowns share, with these."""
+        self._most: list[float] = []
+        in_rows = {unknown for row in rows for unknown, _ in row.terms}
         for one in share_outs:
-            others = 0
+            alike = []
             for unknown in one.members:
-                if unknown in in_rows or cap[unknown] is not None:
-                    self._column[unknown] = number
-                    number += 1
+                most = cap[unknown]
+                if unknown in in_rows or most is not None:
+                    self._column[unknown] = len(self._most)
+                    self._most.append(float("inf") if most is None else most)
                 else:
-                    others += 1
-            if others:
-                self._free.append((number, one.members))
-                self._free_of.update(
-                    (unknown, number) for unknown in one.members if unknown not in self._column
-                )
-                number += 1
-        self._others = dict(self._free)
-        self._number = number
-        self._parts: tuple[Any, Any, Any] | None = None
-        self._kept: list[Vector] = [self._vector_of_witness(np.zeros(number))]
+                    alike.append(unknown)
+            if alike:
+                self._alike.append((len(self._most), alike))
+                self._column.update(dict.fromkeys(alike, len(self._most)))
+                self._most.append(float("inf"))
 
-    def _vector_of_witness(self, vector: "Vector") -> "Vector":
-        for unknown, column in self._column.items():
-            vector[column] = self._witness[unknown]
-        for unknown, column in self._free_of.items():
-            vector[column] += self._witness[unknown]
-        return vector
+    def solve(self, objective: Mapping[int, int]) -> dict[int, int] | None:
+        """Return numbers that make the objective least; None where none satisfy the rows.
 
-    def least(self, objective: Mapping[int, int], outer: int | None) -> int | None:
-        """Return the least value of an objective, None where there is none.
-
-        `outer` is a bound the value cannot fall below; where a known solution attains it, nothing
-        is solved.
+        None as well where the objective has no least value.
         """
-        cost = self._cost(objective)
-        if outer is not None and self._best_kept(cost) <= outer:
-            return outer
-        solution = self._solve(cost)
-        if solution is None:
-            # Some numbers satisfy the rows, so a failure means that there is no least value.
-            return None
-        self._kept = [solution, *self._kept[: _MOST_KEPT - 1]]
-        return round(float(cost @ solution))
+        import numpy as np  # noqa: PLC0415 - most journals never get here
+        from scipy.optimize import Bounds as Box  # noqa: PLC0415
+        from scipy.optimize import LinearConstraint, milp  # noqa: PLC0415
 
-    def attains(self, objective: Mapping[int, int], outer: int | None) -> bool:
-        """Say whether a known solution attains a bound."""
-        return outer is not None and self._best_kept(self._cost(objective)) <= outer
-
-    def satisfy(self) -> bool:
-        """Find numbers that satisfy everything and make them the witness; False if none do."""
-        import numpy as np  # noqa: PLC0415
-
-        solution = self._solve(np.zeros(self._number))
-        if solution is None:
-            return False
-        self._kept = [solution]
-        for unknown in self._free_of:
-            self._witness[unknown] = 0
-        for column, members in self._free:
-            first = next(unknown for unknown in members if unknown not in self._column)
-            self._witness[first] = int(solution[column])
-        for unknown, column in self._column.items():
-            self._witness[unknown] = int(solution[column])
-        return True
-
-    def _best_kept(self, cost: "Vector") -> int:
-        return min(round(float(cost @ solution)) for solution in self._kept)
-
-    def _cost(self, objective: Mapping[int, int]) -> "Vector":
-        """Return the cost of each column; a free column costs what its cheapest member does."""
-        import numpy as np  # noqa: PLC0415
-
-        cost = np.zeros(self._number)
-        free: dict[int, list[int]] = {}
+        cost = np.zeros(len(self._most))
         for unknown, multiple in objective.items():
-            column = self._column.get(unknown)
-            if column is not None:
-                cost[column] = multiple
-            else:
-                free.setdefault(self._free_of[unknown], []).append(multiple)
-        for column, multiples in free.items():
-            members = sum(1 for one in self._others[column] if one not in self._column)
-            cost[column] = min(multiples) if len(multiples) == members else min(0, *multiples)
-        return cost
-
-    def _solve(self, cost: "Vector") -> "Vector | None":
-        """Minimise over whole numbers; None where it fails."""
-        import numpy as np  # noqa: PLC0415
-        from scipy.optimize import milp  # noqa: PLC0415
-
-        if self._parts is None:
-            self._parts = self._built()
-        constraints, bounds, whole = self._parts
+            cost[self._column[unknown]] = multiple
+        cheapest = {}
+        for column, alike in self._alike:
+            cheapest[column] = min(alike, key=lambda unknown: objective.get(unknown, 0))
+            cost[column] = objective.get(cheapest[column], 0)
+        limits: list[Row | ShareOut] = [*self._rows, *self._share_outs]
         result = milp(
             cost,
-            constraints=constraints,
-            bounds=bounds,
-            integrality=whole,
+            constraints=LinearConstraint(
+                self._matrix(),
+                _floats((one.low for one in limits), -np.inf),
+                _floats((one.high for one in limits), np.inf),
+            ),
+            bounds=Box(0, np.array(self._most)),
+            integrality=np.ones(len(self._most)),
             options={"mip_rel_gap": 0.0},
         )
-        return np.rint(result.x) if result.status == 0 else None
+        if result.status != 0:
+            return None
+        value = [round(number) for number in result.x.tolist()]
+        return {
+            unknown: value[column] if cheapest.get(column, unknown) == unknown else 0
+            for unknown, column in self._column.items()
+        }
 
-    def _built(self) -> tuple[Any, Any, Any]:
-        import numpy as np  # noqa: PLC0415
-        from scipy.optimize import Bounds as Box  # noqa: PLC0415
-        from scipy.optimize import LinearConstraint  # noqa: PLC0415
+    def _matrix(self) -> object:
         from scipy.sparse import csr_array  # noqa: PLC0415
 
-        lines: list[dict[int, int]] = [
+        lines = [
             {self._column[unknown]: multiple for unknown, multiple in row.terms}
             for row in self._rows
         ]
         lines.extend(
-            {
-                self._column[unknown] if unknown in self._column else self._free_of[unknown]: 1
-                for unknown in one.members
-            }
-            for one in self._share_outs
+            {self._column[unknown]: 1 for unknown in one.members} for one in self._share_outs
         )
-        matrix = csr_array(
+        starts = [0]
+        for line in lines:
+            starts.append(starts[-1] + len(line))
+        return csr_array(
             (
                 [float(multiple) for line in lines for multiple in line.values()],
-                (
-                    [number for number, line in enumerate(lines) for _ in line],
-                    [column for line in lines for column in line],
-                ),
+                [column for line in lines for column in line],
+                starts,
             ),
-            shape=(len(lines), self._number),
-        )
-        limits: list[Row | ShareOut] = [*self._rows, *self._share_outs]
-        most = np.full(self._number, np.inf)
-        for unknown, column in self._column.items():
-            cap = self._cap[unknown]
-            if cap is not None:
-                most[column] = cap
-        return (
-            LinearConstraint(
-                matrix,
-                _floats((one.low for one in limits), -np.inf),
-                _floats((one.high for one in limits), np.inf),
-            ),
-            Box(0, most),
-            np.ones(self._number),
+            shape=(len(lines), len(self._most)),
         )
 
 

@@ -11,7 +11,7 @@ One set of numbers that satisfies everything, the *witness*, is carried along: a
 agrees with what is added, nothing has to be solved to know that all still fits together.
 """
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import partial
 
@@ -21,6 +21,12 @@ __all__ = ["Bounds", "Mark", "Sum", "Unknowns"]
 
 Bounds = tuple[int, int | None]
 """Smallest and greatest value; None where there is no greatest."""
+
+_FIRST_PART = 40
+"""Share-outs that are solved together at first."""
+
+_MOST_KEPT = 24
+"""Solutions that are remembered, to answer from before solving."""
 
 Mark = int
 """A state of the unknowns to return to."""
@@ -72,8 +78,8 @@ class Unknowns:
     """The rows that touch each share-out."""
     _row_by_terms: dict[tuple[tuple[int, int], ...], Row] = field(default_factory=dict)
     """The latest row on exactly these terms."""
-    _programs: dict[int, Program] = field(default_factory=dict)
-    """The integer program that each share-out with rows belongs to, as far as asked for."""
+    _kept: list[dict[int, int]] = field(default_factory=list)
+    """What other solutions have otherwise than the witness; they satisfy everything too."""
     _undo: list[Callable[[], object]] = field(default_factory=list)
 
     # The way back
@@ -174,47 +180,6 @@ class Unknowns:
         """Say whether a sum can only be more than zero."""
         return self._value(total) > 0 and self.least(total) > 0
 
-    def foresee(self, totals: Sequence[Sum]) -> None:
-        """Look for solutions in which many sums are at a bound at once; bounds then come cheap.
-
-        Nothing depends on it but speed: a bound that no known solution attains is solved for.
-        """
-        for sign in (1, -1):
-            waiting: dict[int, list[dict[int, int]]] = {}
-            programs: dict[int, Program] = {}
-            for total in totals:
-                by_program: dict[int, dict[int, int]] = {}
-                for unknown, multiple in total.terms:
-                    home = self._home[unknown]
-                    if home in self._rows_at:
-                        program = self._program(home)
-                        programs[id(program)] = program
-                        by_program.setdefault(id(program), {})[unknown] = sign * multiple
-                for key, objective in by_program.items():
-                    waiting.setdefault(key, []).append(objective)
-            for key, objectives in waiting.items():
-                self._attain(programs[key], objectives)
-
-    def _attain(self, program: Program, objectives: list[dict[int, int]]) -> None:
-        """Minimise the sum of all objectives that are not at their bound yet, while that helps."""
-        left = objectives
-        while len(left) > 1:
-            outers = [self._outer_least(one.items()) for one in left]
-            waiting = [
-                one
-                for one, outer in zip(left, outers, strict=True)
-                if outer is not None and not program.attains(one, outer)
-            ]
-            if len(waiting) == len(left) and left is not objectives:
-                return
-            together: dict[int, int] = {}
-            for one in waiting:
-                for unknown, multiple in one.items():
-                    together[unknown] = together.get(unknown, 0) + multiple
-            if not together or program.least(together, None) is None:
-                return
-            left = waiting
-
     def _value(self, total: Sum) -> int:
         """Return the value of a sum in the witness."""
         return total.number + sum(
@@ -224,22 +189,127 @@ class Unknowns:
     def _least(self, terms: Iterable[tuple[int, int]]) -> int | None:
         """Return the least value of a sum of multiples, None where there is none."""
         total = 0
-        asked: dict[int, tuple[Program, dict[int, int]]] = {}
+        tied: dict[int, int] = {}
         for home, multiples in self._by_home(terms).items():
             if home in self._rows_at:
-                program = self._program(home)
-                asked.setdefault(id(program), (program, {}))[1].update(multiples)
+                tied.update(multiples)
                 continue
             part = least_of_share_out(self._share_outs[home], multiples, self._cap)
             if part is None:
                 return None
             total += part
-        for program, multiples in asked.values():
-            part = program.least(multiples, self._outer_least(multiples.items()))
-            if part is None:
+        least = self._least_under_rows(tied) if tied else 0
+        return None if least is None else total + least
+
+    def _least_under_rows(self, objective: Mapping[int, int]) -> int | None:
+        """Return the least value of an objective whose unknowns rows tie to others.
+
+        Rows far away seldom matter. So a part of all share-outs is solved with what lies outside
+        taken as free, which gives a bound the value cannot fall below; where a solution of
+        everything attains it, that is the least value, else a larger part is taken.
+        """
+        outer = self._outer_least(objective.items())
+        if outer is not None and self._attained(objective) <= outer:
+            return outer
+        size = _FIRST_PART
+        while True:
+            homes, whole = self._part({self._home[unknown] for unknown in objective}, size)
+            found = self._program(homes, free=True).solve(objective)
+            if found is None and whole:
+                # Some numbers satisfy the rows, so a failure means that there is no least value.
                 return None
-            total += part
-        return total
+            if found is not None:
+                least = sum(n * found[unknown] for unknown, n in objective.items())
+                if whole or self._fits(homes, found):
+                    self._keep(found)
+                    return least
+                inner = self._program(homes, free=False).solve(objective)
+                if inner is not None:
+                    self._keep(inner)
+                if self._attained(objective) <= least:
+                    return least
+            size *= 4
+
+    def _attained(self, objective: Mapping[int, int]) -> int:
+        """Return the least value of an objective among the solutions at hand."""
+        witness = self._witness
+        value = sum(n * witness[unknown] for unknown, n in objective.items())
+        for kept in self._kept:
+            value = min(value, sum(n * kept.get(one, witness[one]) for one, n in objective.items()))
+        return value
+
+    def _keep(self, solution: dict[int, int]) -> None:
+        self._kept = [solution, *self._kept[: _MOST_KEPT - 1]]
+
+    def _part(self, start: Iterable[int], size: int) -> tuple[list[int], bool]:
+        """Return share-outs that rows tie to some, the nearest first, and whether that is all."""
+        homes = sorted(start)
+        seen = set(homes)
+        for home in homes:  # grows while it is walked
+            if len(homes) >= size:
+                return homes, False
+            for row in self._rows_at.get(home, ()):
+                near = {self._home[unknown] for unknown, _ in row.terms} - seen
+                seen |= near
+                homes.extend(sorted(near))
+        return homes, True
+
+    def _program(self, homes: Sequence[int], *, free: bool) -> Program:
+        """Return the program of some share-outs.
+
+        What rows say of other share-outs is taken to be whatever helps, or as the witness has it.
+        """
+        inside = set(homes)
+        rows = []
+        for row in self._rows_of(homes):
+            outside = [term for term in row.terms if self._home[term[0]] not in inside]
+            if not outside:
+                rows.append(row)
+                continue
+            if free:
+                least = self._outer_least(outside)
+                minus = self._outer_least([(unknown, -n) for unknown, n in outside])
+                most = None if minus is None else -minus
+            else:
+                least = most = self._value(Sum(0, tuple(outside)))
+            low = None if row.low is None or most is None else row.low - most
+            high = None if row.high is None or least is None else row.high - least
+            terms = tuple(term for term in row.terms if self._home[term[0]] in inside)
+            rows.append(Row(terms, low, high))
+        return Program(
+            share_outs=[self._share_outs[home] for home in homes], rows=rows, cap=self._cap
+        )
+
+    def _rows_of(self, homes: Iterable[int]) -> list[Row]:
+        found = {id(row): row for home in homes for row in self._rows_at.get(home, ())}
+        return list(found.values())
+
+    def _fits(self, homes: Iterable[int], solution: Mapping[int, int]) -> bool:
+        """Say whether a solution of a part satisfies all rows, the rest as in the witness."""
+        witness = self._witness
+        for row in self._rows_of(homes):
+            value = sum(n * solution.get(one, witness[one]) for one, n in row.terms)
+            if (row.low is not None and value < row.low) or (
+                row.high is not None and value > row.high
+            ):
+                return False
+        return True
+
+    def _repair(self, start: Iterable[int]) -> bool:
+        """Move the witness so that it satisfies the rows of some share-outs; False if none can."""
+        seeds = set(start)
+        size = _FIRST_PART
+        while True:
+            homes, whole = self._part(seeds, size)
+            found = self._program(homes, free=False).solve({})
+            if found is not None:
+                for unknown, value in found.items():
+                    self._witness[unknown] = value
+                self._kept.clear()
+                return True
+            if whole or self._program(homes, free=True).solve({}) is None:
+                return False
+            size *= 4
 
     def _by_home(self, terms: Iterable[tuple[int, int]]) -> dict[int, dict[int, int]]:
         found: dict[int, dict[int, int]] = {}
@@ -273,39 +343,6 @@ class Unknowns:
     def _outer_greatest(self, total: Sum) -> int | None:
         minus = self._outer_least([(unknown, -multiple) for unknown, multiple in total.terms])
         return None if minus is None else total.number - minus
-
-    def _program(self, home: int) -> Program:
-        """Return the program of all share-outs that rows tie to this one."""
-        known = self._programs.get(home)
-        if known is not None:
-            return known
-        homes, rows = [home], dict[int, Row]()
-        seen = {home}
-        for one in homes:  # grows while it is walked
-            for row in self._rows_at.get(one, ()):
-                if id(row) in rows:
-                    continue
-                rows[id(row)] = row
-                for unknown, _ in row.terms:
-                    other = self._home[unknown]
-                    if other not in seen:
-                        seen.add(other)
-                        homes.append(other)
-        program = Program(
-            homes=homes,
-            share_outs=[self._share_outs[one] for one in homes],
-            rows=list(rows.values()),
-            cap=self._cap,
-            witness=self._witness,
-        )
-        self._programs.update(dict.fromkeys(homes, program))
-        return program
-
-    def _forget_program(self, home: int) -> None:
-        """Forget the program of a share-out whose bounds or rows change."""
-        program = self._programs.get(home)
-        for one in program.homes if program is not None else ():
-            del self._programs[one]
 
     # Constraints
 
@@ -343,19 +380,14 @@ class Unknowns:
             for total, low, high in wanted
         ):
             return True
-        solved: set[int] = set()
-        for home in touched:
-            program = self._program(home)
-            if id(program) in solved:
-                continue
-            solved.add(id(program))
-            if not program.satisfy():
-                self.return_to(mark)
-                return False
-        return True
+        if self._repair(touched):
+            return True
+        self.return_to(mark)
+        return False
 
     def _take_up(self, row: Row) -> None:
         """Note a constraint in the simplest way it can be written."""
+        self._kept.clear()
         homes = self._homes_of(row)
         multiples = {multiple for _, multiple in row.terms}
         if multiples == {-1}:
@@ -386,13 +418,11 @@ class Unknowns:
 
     def _add_row(self, row: Row) -> None:
         for home in self._homes_of(row):
-            self._forget_program(home)
             self._rows_at.setdefault(home, []).append(row)
         self._row_by_terms[row.terms] = row
 
     def _drop_row(self, row: Row) -> None:
         for home in self._homes_of(row):
-            self._forget_program(home)
             self._rows_at[home].remove(row)
             if not self._rows_at[home]:
                 del self._rows_at[home]
@@ -409,7 +439,6 @@ class Unknowns:
             self._undo.append(partial(self._set_cap, unknown, old))
 
     def _set_cap(self, unknown: int, cap: int | None) -> None:
-        self._forget_program(self._home[unknown])
         self._cap[unknown] = cap
 
     def _narrow_share_out(self, home: int, low: int | None, high: int | None) -> None:
@@ -421,7 +450,6 @@ class Unknowns:
         self._reset(home, old.low if low is None else max(old.low, low), most)
 
     def _reset(self, home: int, low: int, high: int | None) -> None:
-        self._forget_program(home)
         self._share_outs[home].reset(low, high)
 
     def fixed(self, total: Sum) -> Sum:
