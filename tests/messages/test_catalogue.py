@@ -123,12 +123,15 @@ def test_catalogue__has_no_word_that_nobody_asks_for() -> None:
         ("generation-says", [kind.name.lower().replace("_", "-") for kind in GenerationKind]),
         ("mating", ["one", "several", "unknown"]),
         ("mating-short", ["one", "several", "unknown"]),
-        ("no-table", ["no-tally", "no-model", "no-parents", "all-one-look"]),
+        ("no-table", ["no-tally", "no-model", "no-parents", "all-one-look", "contradiction"]),
         ("legend", [sample for sample in SAMPLES if sample != "deceased"]),
         ("tally-how", ["looked", "netted", "photo", "emptied", "not-said"]),
         (
             "tally-not-used",
-            ["kept-out", "another-tally", "no-looks", "no-model", "claimed"],
+            [
+                *("kept-out", "another-tally", "no-looks", "no-model", "claimed"),
+                *("not-exact", "not-a-brood"),
+            ],
         ),
     ],
 )

@@ -53,7 +53,11 @@ def jpeg_full_of_secrets(image: Image.Image | None = None, *, orientation: int =
     extra = b"\xff\xed" + struct.pack(">H", len(body) + 2) + body
     xmp = f"<x:xmpmeta xmlns:x='adobe:ns:meta/'><a>{SECRETS[5]}</a></x:xmpmeta>".encode()
     data = as_bytes(
-        shown, quality=95, exif=_exif(orientation), xmp=xmp, comment=SECRETS[4].encode(),
+        shown,
+        quality=95,
+        exif=_exif(orientation),
+        xmp=xmp,
+        comment=SECRETS[4].encode(),
         extra=extra,
     )
     return data + SECRETS[8].encode()

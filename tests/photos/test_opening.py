@@ -69,8 +69,14 @@ def test_examine_picture__takes_no_day_from_a_clock_that_was_never_set(written: 
 def test_open_picture__turns_it_the_way_the_camera_was_held(orientation: int) -> None:
     # TIFF 6.0, tag 274: which side of the scene row 0 and column 0 of the file are.
     row_and_column = {
-        1: ("top", "left"), 2: ("top", "right"), 3: ("bottom", "right"), 4: ("bottom", "left"),
-        5: ("left", "top"), 6: ("right", "top"), 7: ("right", "bottom"), 8: ("left", "bottom"),
+        1: ("top", "left"),
+        2: ("top", "right"),
+        3: ("bottom", "right"),
+        4: ("bottom", "left"),
+        5: ("left", "top"),
+        6: ("right", "top"),
+        7: ("right", "bottom"),
+        8: ("left", "bottom"),
     }[orientation]
     scene = corners(120, 80)
     stored = Image.new("RGB", (120, 80) if orientation < 5 else (80, 120))
@@ -80,7 +86,9 @@ def test_open_picture__turns_it_the_way_the_camera_was_held(orientation: int) ->
             for side, value in zip(row_and_column, (y, x), strict=True):
                 axis, end = ("y", 79) if side in {"top", "bottom"} else ("x", 119)
                 at[axis] = end - value if side in {"bottom", "right"} else value
-            stored.putpixel((x, y), scene.getpixel((at["x"], at["y"])))
+            pixel = scene.getpixel((at["x"], at["y"]))
+            assert isinstance(pixel, tuple)
+            stored.putpixel((x, y), pixel)
 
     shown = _pixels(jpeg_full_of_secrets(stored, orientation=orientation))
 
@@ -262,8 +270,10 @@ def test_examine_picture__names_a_file_that_was_cut_off(kind: str) -> None:
 def test_examine_picture__survives_any_cut_and_any_scratch() -> None:
     chance = random.Random(7)
     for kind in ("JPEG", "PNG", "WEBP", "AVIF"):
-        whole = jpeg_full_of_secrets(corners(48, 32)) if kind == "JPEG" else as_bytes(
-            corners(48, 32), kind
+        whole = (
+            jpeg_full_of_secrets(corners(48, 32))
+            if kind == "JPEG"
+            else as_bytes(corners(48, 32), kind)
         )
         for _ in range(60):
             data = bytearray(whole[: chance.randrange(1, len(whole) + 1)])
@@ -279,7 +289,11 @@ def test_examine_picture__never_raises(data: bytes, head: bytes) -> None:
 
 
 def test_open_picture__survives_exif_that_is_nonsense() -> None:
-    for nonsense in (b"Exif\0\0", b"Exif\0\0MM\0*\xff\xff\xff\xff", b"Exif\0\0II*\0" + b"\xff" * 64):
+    for nonsense in (
+        b"Exif\0\0",
+        b"Exif\0\0MM\0*\xff\xff\xff\xff",
+        b"Exif\0\0II*\0" + b"\xff" * 64,
+    ):
         shown = _pixels(as_bytes(corners(), exif=nonsense))
         assert shown.size == (640, 400)
 

@@ -2,16 +2,22 @@
 
 from fractions import Fraction
 
-from filialog.analysis.looks import LAW, MODEL, Law
+from filialog.analysis.composition import COMPOSITION, PARTS, look_of_group
+from filialog.analysis.looks import MODEL, Law, law_of_group
 from filialog.analysis.nodes import NodeKind, Reader
-from filialog.analysis.parentage import BROOD, BROODS_OF_CROSS, CROSSES, SEXES
+from filialog.analysis.parentage import (
+    BROOD,
+    BROODS_OF_CROSS,
+    CROSSES_OF_GROUP,
+    NAMED_CROSSES,
+    SEXES,
+)
 from filialog.analysis.pedigrees import (
     ANCESTORS,
     FOUNDER_SHARES,
     GENERATION,
     INBREEDING,
-    SOURCES,
-    look_of_group,
+    LINES_OF_GROUP,
 )
 from filialog.analysis.rows import (
     Assumption,
@@ -20,19 +26,16 @@ from filialog.analysis.rows import (
     CrossRow,
     GenotypeRow,
     GroupRow,
-    Level,
     ParentSet,
 )
 from filialog.analysis.sources import MENTIONS, ORIGINS
 from filialog.analysis.tallies import TALLIES
-from filialog.genetics import GenotypeLaw, TraitModel, genotype_rows, look_of
-from filialog.journal.events import LookSeen
+from filialog.genetics import GenotypeLaw, TraitModel, genotype_rows, is_lethal, look_of, pool_law
 from filialog.journal.ledger import Posting
-from filialog.journal.parents import named_crosses
 from filialog.journal.quantities import When
 from filialog.lineage import GenerationKind
 
-__all__ = ["CROSS", "GROUP", "LINES_OF_GROUP"]
+__all__ = ["CROSS", "GROUP"]
 
 
 def _group(reader: Reader, group: str) -> GroupRow:
@@ -41,23 +44,19 @@ def _group(reader: Reader, group: str) -> GroupRow:
     checked = reader.journal(f"group {group}")
     sexes = reader.get(SEXES).get(group)
     model_name = reader.get(MODEL, group)
-    page = checked.journal.groups.get(group)
-    law = Law(law=None, level=Level.INFERRED, assumptions=())
+    law = Law(law=None)
     genotypes: tuple[GenotypeRow, ...] = ()
     hidden: tuple[tuple[str, float], ...] = ()
     if model_name is not None:
         model = checked.journal.traits[model_name].model
-        law = reader.get(LAW, f"{model_name}/{group}")
+        law = law_of_group(reader, model_name, group)
         # Of animals of which nothing is known, the prior would read like a finding.
-        if law.law is not None and law.assumptions != (Assumption.FOUNDER_UNKNOWN,):
+        if law.law is not None and not _is_prior(law, model):
             genotypes = tuple(
                 GenotypeRow(genotype=row.text, probability=float(row.probability), look=row.look)
                 for row in genotype_rows(law.law, model)
             )
             hidden = _hidden(law.law, model)
-    seen = look_of_group(reader, group)
-    if seen is None and page is not None and page.look is not None:
-        seen = LookSeen(whole=page.look)
     generation = reader.get(GENERATION, group)
     inbreeding = reader.get(INBREEDING, group)
     assumptions = dict.fromkeys(law.assumptions)
@@ -72,10 +71,10 @@ def _group(reader: Reader, group: str) -> GroupRow:
         origin_tank=first.tank,
         source=first.text("source"),
         seller_label=first.text("label"),
-        from_groups=tuple(name for name, _ in reader.get(SOURCES, group)),
+        from_groups=reader.get(COMPOSITION, group).sources,
         brood=_brood_behind(reader, group),
         colony=group in checked.book.colonies,
-        look=seen,
+        look=look_of_group(reader, group),
         females=sexes.female_count if sexes is not None else None,
         males=sexes.male_count if sexes is not None else None,
         generation=generation,
@@ -88,8 +87,8 @@ def _group(reader: Reader, group: str) -> GroupRow:
         model=model_name,
         assumptions=tuple(assumptions),
         pedigree=reader.get(ANCESTORS, group),
-        crosses=_crosses_of(reader, group),
-        parts=_parts_of(reader, group),
+        crosses=reader.get(CROSSES_OF_GROUP, group),
+        parts=reader.get(PARTS, group),
         tallies=reader.get(TALLIES, group),
         book=tuple(_book_line(reader, posting) for posting in checked.book.postings.get(group, ())),
         mentions=reader.get(MENTIONS, group),
@@ -109,11 +108,17 @@ def _brood_behind(reader: Reader, group: str) -> BroodRow | None:
         brood = reader.get(BROOD, group)
         if brood is not None:
             return brood
-        sources = reader.get(SOURCES, group)
-        if len(sources) != 1:
+        components = reader.get(COMPOSITION, group).components
+        if len(components) != 1 or components[0].source is None:
             return None
-        group = sources[0][0]
+        group = components[0].source
     return None
+
+
+def _is_prior(law: Law, model: TraitModel) -> bool:
+    """Say whether nothing was put in but that alleles are equally frequent."""
+    known = {Assumption.FOUNDER_GENOTYPE_CLAIMED, Assumption.FOUNDER_LOOK_ONLY}
+    return not known & set(law.assumptions) and law.law == pool_law(model)
 
 
 def _hidden(law: GenotypeLaw, model: TraitModel) -> tuple[tuple[str, float], ...]:
@@ -129,28 +134,12 @@ def _hidden(law: GenotypeLaw, model: TraitModel) -> tuple[tuple[str, float], ...
                 continue
             for hidden, shown in ((one, other), (other, one)):
                 twin = (*genotype[:position], (shown, shown), *genotype[position + 1 :])
+                if is_lethal(twin, model):
+                    continue
                 if look_of(twin, model) == look_of(genotype, model):
                     found[hidden] = found.get(hidden, Fraction(0)) + probability
     order = [allele for locus in model.loci for allele in locus.alleles]
     return tuple((allele, float(found[allele])) for allele in order if allele in found)
-
-
-def _crosses_of(reader: Reader, group: str) -> tuple[str, ...]:
-    found = []
-    for cross in reader.get(CROSSES):
-        rows = [reader.get(BROOD, brood) for brood in reader.get(BROODS_OF_CROSS, cross)]
-        if any(row is not None and group in (*row.dams.groups, *row.sires.groups) for row in rows):
-            found.append(cross)
-    return tuple(found)
-
-
-def _parts_of(reader: Reader, group: str) -> tuple[str, ...]:
-    steps = reader.journal(f"parts of {group}").descent.steps
-    return tuple(
-        name
-        for name, back in steps.items()
-        if any(step.source == group and not step.parent for step in back)
-    )
 
 
 def _book_line(reader: Reader, posting: Posting) -> BookLine:
@@ -171,23 +160,13 @@ def _book_line(reader: Reader, posting: Posting) -> BookLine:
     )
 
 
-def _lines_of_group(reader: Reader, group: str) -> tuple[str, ...]:
-    lines = reader.journal("lines").journal.lines
-    founders = {row.founder for row in reader.get(FOUNDER_SHARES, group) if row.share > 0.0}
-    return tuple(name for name, line in sorted(lines.items()) if founders & set(line.founders))
-
-
-LINES_OF_GROUP: NodeKind[tuple[str, ...]] = NodeKind("lines-of-group", _lines_of_group)
-"""Lines that have a founder among the group's ancestors."""
-
-
 def _cross(reader: Reader, identifier: str) -> CrossRow:
     broods = [
         row
         for brood in reader.get(BROODS_OF_CROSS, identifier)
         if (row := reader.get(BROOD, brood)) is not None
     ]
-    named = named_crosses(reader.journal(f"cross {identifier}").journal).get(identifier)
+    named = reader.get(NAMED_CROSSES).get(identifier)
     when = [row.when for row in broods]
     if named is not None:
         when.append(named.event.when)

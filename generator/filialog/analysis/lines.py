@@ -1,10 +1,9 @@
 """The generation timeline of a line."""
 
-from filialog.analysis.groups import LINES_OF_GROUP
-from filialog.analysis.looks import LAW, MODEL
+from filialog.analysis.looks import MODEL, law_of_group
 from filialog.analysis.nodes import NodeKind, Reader
 from filialog.analysis.parentage import BROOD, BROODS
-from filialog.analysis.pedigrees import FOUNDER_SHARES, GENERATION, INBREEDING
+from filialog.analysis.pedigrees import FOUNDER_SHARES, GENERATION, INBREEDING, LINES_OF_GROUP
 from filialog.analysis.rows import BroodTable, LineGeneration, LineRow
 from filialog.analysis.tables import BROOD_TABLE
 from filialog.genetics import look_of
@@ -21,7 +20,8 @@ def _line(reader: Reader, name: str) -> LineRow:
     groups = tuple(
         group for group in checked.names.origins if name in reader.get(LINES_OF_GROUP, group)
     )
-    broods = [brood for brood in reader.get(BROODS) if brood in set(groups)]
+    members = set(groups)
+    broods = [brood for brood in reader.get(BROODS) if brood in members]
     return LineRow(
         line=name,
         goal=page.goal,
@@ -90,7 +90,7 @@ def _alive(reader: Reader, groups: tuple[str, ...], page: LinePage) -> Count | N
         if name is None:
             continue
         model = checked.journal.traits[name].model
-        law = reader.get(LAW, f"{name}/{group}").law
+        law = law_of_group(reader, name, group).law
         if law is None or any(look_of(one, model) != page.goal for one, _ in law.probabilities):
             continue
         total = total + checked.book.number_of(group, checked.as_of)

@@ -1,12 +1,19 @@
 """Which trait model speaks of a group, and the genotypes its members can have."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from filialog.analysis.composition import (
+    COMPOSITION,
+    Component,
+    Composition,
+    Way,
+    look_of_group,
+)
 from filialog.analysis.nodes import NodeKind, Reader
-from filialog.analysis.parentage import BROOD
-from filialog.analysis.pedigrees import FOUNDER_SHARES, SOURCES, look_of_group
-from filialog.analysis.rows import Assumption, Level, ParentSet
+from filialog.analysis.pedigrees import LINES_OF_GROUP, PEDIGREE
+from filialog.analysis.rows import Assumption, Level
 from filialog.analysis.sources import EVENTS_OF_GROUP, ORIGINS
 from filialog.domain_error import DomainError
 from filialog.genetics import (
@@ -16,6 +23,7 @@ from filialog.genetics import (
     condition_on_genotypes,
     condition_on_look,
     cross,
+    law_of,
     looks_in_class,
     looks_of_model,
     mixture,
@@ -24,35 +32,55 @@ from filialog.genetics import (
 )
 from filialog.journal.events import EventId
 
-__all__ = ["LAW", "MODEL", "Law", "parents_law"]
+__all__ = ["LAW", "MODEL", "Law", "law_of_group", "parents_law"]
+
+
+# --- which model ----------------------------------------------------------------------------
 
 
 def _model(reader: Reader, group: str) -> str | None:
-    """Name the trait model of a group: by its line, by the looks counted, or the only one."""
+    """Name the trait model of a group: by its line, by the looks recorded, or the only one.
+
+    Where several models know the looks, none is taken: nothing is guessed silently.
+    """
     journal = reader.journal(f"trait model of {group}").journal
-    own = [name for name, page in sorted(journal.traits.items()) if not page.shipped]
-    founders = {row.founder for row in reader.get(FOUNDER_SHARES, group)}
-    by_line = {
-        line.traits
-        for line in journal.lines.values()
-        if line.traits in journal.traits and founders & set(line.founders)
-    } - {None}
+    lines = (journal.lines[line] for line in reader.get(LINES_OF_GROUP, group))
+    by_line = {line.traits for line in lines if line.traits in journal.traits} - {None}
     if len(by_line) == 1:
         return by_line.pop()
-    counted = {
+    own = [name for name, page in sorted(journal.traits.items()) if not page.shipped]
+    shipped = [name for name, page in sorted(journal.traits.items()) if page.shipped]
+    looks = {
         line.look for event in reader.get(EVENTS_OF_GROUP, group) for line in event.look_counts()
     }
-    candidates = sorted(name for name in (by_line or journal.traits) if name is not None)
-    for name in candidates:
-        model = journal.traits[name].model
-        looks = {*looks_of_model(model), *(coarse.name for coarse in model.coarse)}
-        if counted and counted <= looks:
-            return name
+    seen = look_of_group(reader, group)
+    if seen is not None and seen.whole is not None:
+        looks.add(seen.whole)
+    known = reader.get(_LOOKS_BY_MODEL)
+    for candidates in [sorted(filter(None, by_line))] if by_line else [own, shipped]:
+        fitting = [name for name in candidates if looks and looks <= known[name]]
+        if fitting:
+            return fitting[0] if len(fitting) == 1 else None
     return own[0] if len(own) == 1 else None
 
 
 MODEL: NodeKind[str | None] = NodeKind("trait-model", _model)
 """Name of the trait model that speaks of a group; None where none does."""
+
+
+def _looks_by_model(reader: Reader, _: str) -> Mapping[str, frozenset[str]]:
+    return {
+        name: frozenset(looks_of_model(page.model)) | {one.name for one in page.model.coarse}
+        for name, page in reader.journal("trait models").journal.traits.items()
+    }
+
+
+_LOOKS_BY_MODEL: NodeKind[Mapping[str, frozenset[str]]] = NodeKind(
+    "looks-by-model", _looks_by_model
+)
+
+
+# --- what is known of genotypes -------------------------------------------------------------
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,105 +89,130 @@ class Law:
 
     law: GenotypeLaw | None
     """None where the evidence contradicts itself, or a parent's does."""
-    level: Level
-    assumptions: tuple[Assumption, ...]
+    level: Level = Level.INFERRED
+    assumptions: tuple[Assumption, ...] = ()
     contradiction: tuple[EventId, ...] = ()
     """The events that cannot all be right."""
 
+    @property
+    def certain(self) -> bool:
+        """True where every member has the same genotype."""
+        return self.law is not None and len(self.law.probabilities) == 1
 
-_UNKNOWN = (Assumption.FOUNDER_UNKNOWN,)
+
+def law_of_group(reader: Reader, model_name: str, group: str) -> Law:
+    """Return what genotypes a member of a group can have under a model."""
+    return reader.get(LAW, f"{model_name}/{group}")
 
 
 def _law(reader: Reader, subject: str) -> Law:
     model_name, _, group = subject.partition("/")
-    model = reader.journal(f"trait model {model_name}").journal.traits[model_name].model
-    found = _before_look(reader, model_name, model, group)
-    if found.law is None:
-        return found
-    return _conditioned(reader, found, model, group)
+    composition = reader.get(COMPOSITION, group)
+    parts = [
+        (one.share, _component_law(reader, model_name, group, composition, one))
+        for one in composition.components
+    ]
+    found = _mixed(parts)
+    more = []
+    if not composition.numbers_known:
+        more.append(Assumption.PARTS_ALIKE)
+    if composition.returned:
+        more.append(Assumption.RETURNED_LEFT_OUT)
+    if not found.certain and reader.get(PEDIGREE).pool(group).size == 1:
+        more.append(Assumption.ONE_BY_ONE)
+    return replace(found, assumptions=_united(found.assumptions, tuple(more)))
 
 
 LAW: NodeKind[Law] = NodeKind("genotypes", _law)
 """Genotypes of a member of a group, subject `model/group`."""
 
 
-def _before_look(reader: Reader, model_name: str, model: TraitModel, group: str) -> Law:
-    """Return what descent alone says."""
-    row = reader.get(BROOD, group)
-    if row is not None:
-        dam = parents_law(reader, model_name, row.dams)
-        sire = parents_law(reader, model_name, row.sires)
-        assumptions = _united(dam.assumptions, sire.assumptions)
-        if dam.law is None or sire.law is None:
-            return Law(
-                law=None,
-                level=Level.INFERRED,
-                assumptions=assumptions,
-                contradiction=dam.contradiction or sire.contradiction,
-            )
-        try:
-            young = cross(dam.law, sire.law, model).young
-        except ContradictionError:
-            return Law(
-                law=None,
-                level=Level.INFERRED,
-                assumptions=assumptions,
-                contradiction=(row.event,),
-            )
-        return Law(law=young, level=Level.INFERRED, assumptions=assumptions)
-    sources = reader.get(SOURCES, group)
-    if sources:
-        laws = [(weight, reader.get(LAW, f"{model_name}/{name}")) for name, weight in sources]
-        assumptions = _united(*(law.assumptions for _, law in laws), (Assumption.BLIND_SPLIT,))
-        parts = [(weight, law.law) for weight, law in laws if law.law is not None]
-        if len(parts) < len(laws):
-            broken = next(law for _, law in laws if law.law is None)
-            return Law(
-                law=None,
-                level=Level.INFERRED,
-                assumptions=assumptions,
-                contradiction=broken.contradiction,
-            )
-        return Law(law=mixture(parts), level=Level.INFERRED, assumptions=assumptions)
-    return Law(law=pool_law(model), level=Level.INFERRED, assumptions=_UNKNOWN)
+def parents_law(reader: Reader, model_name: str, groups: Sequence[str]) -> Law:
+    """Return what one parent, drawn from a set, can be."""
+    if not groups:
+        model = reader.journal(f"trait model {model_name}").journal.traits[model_name].model
+        return Law(law=pool_law(model), assumptions=(Assumption.FOUNDER_UNKNOWN,))
+    share = Fraction(1, len(groups))
+    found = _mixed([(share, law_of_group(reader, model_name, group)) for group in groups])
+    if len(groups) > 1:
+        found = replace(
+            found, assumptions=_united(found.assumptions, (Assumption.PARENTS_EQUALLY_LIKELY,))
+        )
+    return replace(found, level=Level.INFERRED)
 
 
-def _conditioned(reader: Reader, before: Law, model: TraitModel, group: str) -> Law:
-    """Narrow a law by the look the group was sorted or bought as, and by a genotype claimed."""
-    law, level, assumptions = before.law, before.level, before.assumptions
-    assert law is not None
-    origins = reader.get(ORIGINS, group)
-    events = tuple(origin.event.id for origin in origins)
-    look = look_of_group(reader, group)
+def _component_law(
+    reader: Reader, model_name: str, group: str, composition: Composition, component: Component
+) -> Law:
+    """Return what animals that came in one way can be: by descent, look and claim."""
+    model = reader.journal(f"trait model {model_name}").journal.traits[model_name].model
     page = reader.journal(f"page of {group}").journal.groups.get(group)
-    whole = (look.whole if look is not None else None) or (page.look if page else None)
-    founder = assumptions == _UNKNOWN
+    look = component.look or (page.look if page is not None else None)
+    looks = _looks_meant(look, model) if look is not None else ()
+    claim = (page.genotype if page is not None else None) or component.genotype
+    claimed = _genotypes_meant(claim, model) if claim is not None else ()
+    if component.way is Way.FOUNDED:
+        before = Law(law=pool_law(model))
+        if claimed:
+            assumptions: tuple[Assumption, ...] = ()
+        else:
+            assumptions = (Assumption.FOUNDER_LOOK_ONLY if looks else Assumption.FOUNDER_UNKNOWN,)
+    elif component.source is not None:
+        before = law_of_group(reader, model_name, component.source)
+        # Sorting by look is the very opposite of a blind split.
+        assumptions = () if looks else (Assumption.BLIND_SPLIT,)
+    else:
+        before, assumptions = _brood_law(reader, model_name, composition, component), ()
+    if claimed:
+        assumptions = (*assumptions, Assumption.FOUNDER_GENOTYPE_CLAIMED)
+    found = Law(
+        law=before.law,
+        level=Level.CLAIMED if claimed else Level.INFERRED,
+        assumptions=_united(before.assumptions, assumptions),
+        contradiction=before.contradiction,
+    )
+    if found.law is None:
+        return found
     try:
-        if whole is not None and (looks := _looks_meant(whole, model)):
-            law = condition_on_look(law, model, looks)
-            # Sorting by look is the very opposite of a blind split.
-            assumptions = (
-                (Assumption.FOUNDER_LOOK_ONLY,)
-                if founder
-                else tuple(one for one in assumptions if one is not Assumption.BLIND_SPLIT)
-            )
-        claimed = _genotype_claimed(reader, group)
-        if claimed is not None:
-            try:
-                genotypes = parse_genotype(claimed, model)
-            except DomainError:
-                genotypes = ()
-            if genotypes:
-                law = condition_on_genotypes(law, genotypes)
-                level = Level.CLAIMED
-                assumptions = (
-                    (Assumption.FOUNDER_GENOTYPE_CLAIMED,)
-                    if founder
-                    else _united(assumptions, (Assumption.FOUNDER_GENOTYPE_CLAIMED,))
-                )
+        law = condition_on_look(found.law, model, looks) if looks else found.law
+        law = condition_on_genotypes(law, claimed) if claimed else law
     except ContradictionError:
-        return Law(law=None, level=level, assumptions=assumptions, contradiction=events)
-    return Law(law=law, level=level, assumptions=assumptions)
+        made = reader.get(ORIGINS, component.source) if component.source is not None else ()
+        events = dict.fromkeys((*(origin.event.id for origin in made), *component.events))
+        return replace(found, law=None, contradiction=tuple(events))
+    return replace(found, law=_to_grid(law))
+
+
+def _brood_law(
+    reader: Reader, model_name: str, composition: Composition, component: Component
+) -> Law:
+    model = reader.journal(f"trait model {model_name}").journal.traits[model_name].model
+    dam = parents_law(reader, model_name, composition.dams)
+    sire = parents_law(reader, model_name, composition.sires)
+    assumptions = _united(dam.assumptions, sire.assumptions)
+    if not (dam.certain and sire.certain):
+        # Brood mates share their parents, so each of them tells something of the others.
+        assumptions = _united(assumptions, (Assumption.ONE_BY_ONE,))
+    contradiction = dam.contradiction or sire.contradiction
+    law = None
+    if dam.law is not None and sire.law is not None:
+        try:
+            law = cross(dam.law, sire.law, model).young
+        except ContradictionError:
+            contradiction = component.events
+    return Law(law=law, assumptions=assumptions, contradiction=contradiction)
+
+
+def _mixed(parts: Sequence[tuple[Fraction, Law]]) -> Law:
+    """Return the law of one animal drawn from several by their shares."""
+    laws = [law for _, law in parts]
+    known = [(share, one.law) for share, one in parts if one.law is not None]
+    return Law(
+        law=mixture(known) if len(known) == len(parts) else None,
+        level=Level.CLAIMED if all(one.level is Level.CLAIMED for one in laws) else Level.INFERRED,
+        assumptions=_united(*(one.assumptions for one in laws)),
+        contradiction=next((one.contradiction for one in laws if one.law is None), ()),
+    )
 
 
 def _looks_meant(name: str, model: TraitModel) -> tuple[str, ...]:
@@ -170,40 +223,27 @@ def _looks_meant(name: str, model: TraitModel) -> tuple[str, ...]:
         return ()
 
 
-def _genotype_claimed(reader: Reader, group: str) -> str | None:
-    page = reader.journal(f"page of {group}").journal.groups.get(group)
-    if page is not None and page.genotype is not None:
-        return page.genotype
-    for origin in reader.get(ORIGINS, group):
-        if (text := origin.event.text("genotype")) is not None:
-            return text
-    return None
+def _genotypes_meant(text: str, model: TraitModel) -> tuple[tuple[tuple[str, str], ...], ...]:
+    """Return the genotypes a claim stands for; none where the model cannot read it."""
+    try:
+        return tuple(parse_genotype(text, model))
+    except DomainError:
+        return ()
 
 
-def parents_law(reader: Reader, model_name: str, parents: ParentSet) -> Law:
-    """Return what one parent, drawn from a set, can be."""
-    model = reader.journal(f"trait model {model_name}").journal.traits[model_name].model
-    if not parents.groups:
-        return Law(law=pool_law(model), level=Level.INFERRED, assumptions=_UNKNOWN)
-    laws = [reader.get(LAW, f"{model_name}/{group}") for group in parents.groups]
-    assumptions = _united(*(law.assumptions for law in laws))
-    if len(laws) > 1:
-        assumptions = _united(assumptions, (Assumption.PARENTS_EQUALLY_LIKELY,))
-    known = [law.law for law in laws if law.law is not None]
-    if len(known) < len(laws):
-        broken = next(law for law in laws if law.law is None)
-        return Law(
-            law=None,
-            level=Level.INFERRED,
-            assumptions=assumptions,
-            contradiction=broken.contradiction,
-        )
-    weight = Fraction(1, len(known))
-    return Law(
-        law=mixture([(weight, law) for law in known]),
-        level=Level.INFERRED,
-        assumptions=assumptions,
-    )
+_GRID = 2**192
+"""Probabilities are kept exact up to this denominator. Beyond it they are rounded, which changes
+them by less than any float can hold: over many generations of two loci the digits of an exact
+fraction double with every generation."""
+
+
+def _to_grid(law: GenotypeLaw) -> GenotypeLaw:
+    if all(share.denominator <= _GRID for _, share in law.probabilities):
+        return law
+    cells = {genotype: max(1, round(share * _GRID)) for genotype, share in law.probabilities}
+    largest = max(cells, key=lambda genotype: cells[genotype])
+    cells[largest] += _GRID - sum(cells.values())
+    return law_of({genotype: Fraction(number, _GRID) for genotype, number in cells.items()})
 
 
 def _united(*sets: tuple[Assumption, ...]) -> tuple[Assumption, ...]:

@@ -2,16 +2,27 @@
 
 from collections.abc import Mapping
 from datetime import date, timedelta
+from typing import Literal
 
 from filialog.analysis.nodes import NodeKind, Reader
 from filialog.analysis.rows import BroodRow, Claim, ParentSet
 from filialog.analysis.sources import EVENTS_IN_TANK
 from filialog.journal.births import first_births
 from filialog.journal.events import Event, EventId
-from filialog.journal.parents import NamedParents, sides_of
+from filialog.journal.parents import NamedCross, NamedParents, named_crosses, sides_of
 from filialog.journal.sexes import Sexes, sexes_of
 
-__all__ = ["BROOD", "BROODS", "BROODS_OF_CROSS", "CROSSES", "SEXES"]
+__all__ = [
+    "BROOD",
+    "BROODS",
+    "BROODS_OF_CROSS",
+    "CROSSES",
+    "CROSSES_OF_GROUP",
+    "NAMED_CROSSES",
+    "SEXES",
+]
+
+_Side = Literal["dams", "sires"]
 
 _UNRECORDED_INCUBATION = (14, 42)
 """Fewest and most days from mating to hatching where the species is not known.
@@ -92,66 +103,143 @@ def _mating(reader: Reader, sires: ParentSet) -> str:
     return "unknown"
 
 
-def _side(reader: Reader, named: NamedParents, side: str) -> ParentSet:
-    groups = named.dams if side == "dams" else named.sires
+def _side(reader: Reader, named: NamedParents, side: _Side) -> ParentSet:
+    groups = _known(reader, named.dams if side == "dams" else named.sires)
     if groups:
         claim = Claim.FIRM if len(groups) == 1 else Claim.SET
         return ParentSet(groups=groups, claim=claim, named=True, events=_ids(named.events))
+    in_tank = _in_the_tank(reader, named, side)
+    groups = in_tank
+    events: tuple[EventId, ...] = (named.hatched.id,)
     paired = _pairing_before(reader, named.hatched, side)
     if paired is not None:
-        groups = sides_of(paired)[0 if side == "dams" else 1]
-        claim = Claim.LIKELY if len(groups) == 1 else Claim.SET
-        return ParentSet(
-            groups=groups, claim=claim, named=False, events=(named.hatched.id, paired.id)
-        )
-    groups = _in_the_tank(reader, named, side)
+        put = _known(reader, _sides_of(paired, side))
+        still = tuple(group for group in put if group in in_tank or _place_unknown(reader, group))
+        # What was put together and left the tank since is no parent any more.
+        if still:
+            groups, events = still, (named.hatched.id, paired.id)
     claims = {0: Claim.UNKNOWN, 1: Claim.LIKELY}
     return ParentSet(
-        groups=groups,
-        claim=claims.get(len(groups), Claim.SET),
-        named=False,
-        events=(named.hatched.id,),
+        groups=groups, claim=claims.get(len(groups), Claim.SET), named=False, events=events
     )
 
 
-def _pairing_before(reader: Reader, hatched: Event, side: str) -> Event | None:
+def _known(reader: Reader, groups: tuple[str, ...]) -> tuple[str, ...]:
+    """Leave out groups that this view of the journal does not hold."""
+    names = reader.journal("all groups").names
+    return tuple(group for group in groups if group in names.origins)
+
+
+def _sides_of(event: Event, side: _Side) -> tuple[str, ...]:
+    dams, sires = sides_of(event)
+    return dams if side == "dams" else sires
+
+
+def _pairing_before(reader: Reader, hatched: Event, side: _Side) -> Event | None:
     """Find the last pairing in the tank that can have led to a hatching."""
     if hatched.tank is None:
         return None
-    shortest, _ = _incubation(reader)
-    latest = hatched.when.latest - timedelta(days=shortest)
+    _, last = _conception(reader, hatched)
     found = [
         event
         for event in reader.get(EVENTS_IN_TANK, hatched.tank)
-        if event.kind_name == "paired"
-        and event.when.earliest <= latest
-        and sides_of(event)[0 if side == "dams" else 1]
+        if event.kind_name == "paired" and event.when.earliest <= last and _sides_of(event, side)
     ]
     return max(found, key=lambda event: (event.when.latest, event.id), default=None)
 
 
-def _in_the_tank(reader: Reader, named: NamedParents, side: str) -> tuple[str, ...]:
-    """List who can have been in the tank, of an age and sex to breed, at the conception."""
+def _in_the_tank(reader: Reader, named: NamedParents, side: _Side) -> tuple[str, ...]:
+    """List who can have been the parent, of an age and sex to breed.
+
+    A dam was in the tank at some time from conception to hatching; she can have been moved in
+    carrying eggs, so sires are sought in every tank where a dam can have been at conception.
+    """
     hatched = named.hatched
     if hatched.tank is None:
         return ()
-    checked = reader.journal(f"book of {hatched.tank}")
-    shortest, longest = _incubation(reader)
-    first = hatched.when.earliest - timedelta(days=longest)
-    last = hatched.when.latest - timedelta(days=shortest)
-    species = checked.journal.species
+    first, last = _conception(reader, hatched)
+    there = _occupants(reader, hatched.tank, first, hatched.when.latest)
+    dams = [group for group in there if _can_breed(reader, named, group, "dams", last)]
+    if side == "dams":
+        return tuple(dams)
+    places = reader.get(_TANKS_OF_GROUP)
+    before = {name for dam in dams for name in _taken_from(reader, dam)}
+    tanks = {hatched.tank, *(tank for name in before for tank in places.get(name, ()))}
+    around = {tank: set(_occupants(reader, tank, first, last)) for tank in tanks}
+    candidates = {
+        group
+        for tank, groups in around.items()
+        if tank == hatched.tank or groups & before
+        for group in groups
+    }
+    return tuple(
+        group for group in sorted(candidates) if _can_breed(reader, named, group, "sires", last)
+    )
+
+
+def _occupants(reader: Reader, tank: str, first: date, last: date) -> tuple[str, ...]:
+    return reader.get(_OCCUPANTS, f"{first} {last} {tank}")
+
+
+def _groups_in(reader: Reader, subject: str) -> tuple[str, ...]:
+    first, last, tank = subject.split(" ", 2)
+    book = reader.journal(f"book of {tank}").book
+    return book.groups_in(tank, date.fromisoformat(first), date.fromisoformat(last))
+
+
+_OCCUPANTS: NodeKind[tuple[str, ...]] = NodeKind("occupants", _groups_in)
+"""Groups that can have been in a tank in a window, subject first day, last day and tank."""
+
+
+def _taken_from(reader: Reader, group: str) -> frozenset[str]:
+    """Return a group and all groups its animals were taken from, under whatever name."""
+    steps = reader.journal("descent").descent.steps
+    found: set[str] = set()
+    stack = [group]
+    while stack:
+        name = stack.pop()
+        if name not in found:
+            found.add(name)
+            stack.extend(step.source for step in steps.get(name, ()) if not step.parent)
+    return frozenset(found)
+
+
+def _can_breed(reader: Reader, named: NamedParents, group: str, side: _Side, last: date) -> bool:
+    """Say whether a group can hold animals of one sex that were adult on a day."""
+    species = reader.journal("species").journal.species
     maturity = timedelta(days=species.earliest_maturity_days if species else 0)
-    births = reader.get(_BIRTHS)
-    sexes = reader.get(SEXES)
-    found = []
-    for group in checked.book.groups_in(hatched.tank, first, last):
-        birth = births.get(group)
-        recorded = sexes.get(group)
-        right_sex = recorded is None or (recorded.females if side == "dams" else recorded.males)
-        adult = birth is None or birth[0] + maturity <= last
-        if right_sex and adult and group != named.brood:
-            found.append(group)
-    return tuple(found)
+    birth = reader.get(_BIRTHS).get(group)
+    recorded = reader.get(SEXES).get(group)
+    right_sex = recorded is None or (recorded.females if side == "dams" else recorded.males)
+    adult = birth is None or birth[0] + maturity <= last
+    return right_sex and adult and group != named.brood
+
+
+def _tanks_of_group(reader: Reader, _: str) -> Mapping[str, tuple[str, ...]]:
+    found: dict[str, list[str]] = {}
+    for group, tank in reader.journal("book").book.stands:
+        found.setdefault(group, []).extend([tank] if tank is not None else [])
+    return {group: tuple(tanks) for group, tanks in found.items()}
+
+
+_TANKS_OF_GROUP: NodeKind[Mapping[str, tuple[str, ...]]] = NodeKind(
+    "tanks-of-group", _tanks_of_group
+)
+
+
+def _place_unknown(reader: Reader, group: str) -> bool:
+    """Say whether the book has animals of a group without knowing in which tank."""
+    stands = reader.journal(f"book of {group}").book.stands
+    return (group, None) in stands or group not in reader.get(_TANKS_OF_GROUP)
+
+
+def _conception(reader: Reader, hatched: Event) -> tuple[date, date]:
+    """Return the first and the last day on which a brood can have been conceived."""
+    shortest, longest = _incubation(reader)
+    return (
+        hatched.when.earliest - timedelta(days=longest),
+        hatched.when.latest - timedelta(days=shortest),
+    )
 
 
 def _incubation(reader: Reader) -> tuple[int, int]:
@@ -193,3 +281,34 @@ def _broods_of_cross(reader: Reader, cross: str) -> tuple[str, ...]:
 
 BROODS_OF_CROSS: NodeKind[tuple[str, ...]] = NodeKind("broods-of-cross", _broods_of_cross)
 """The broods of a cross, by day of hatching."""
+
+
+def _crosses_by_parent(reader: Reader, _: str) -> Mapping[str, tuple[str, ...]]:
+    found: dict[str, dict[str, None]] = {}
+    for cross, broods in reader.get(_BROODS_BY_CROSS).items():
+        for brood in broods:
+            row = reader.get(BROOD, brood)
+            for parent in (*row.dams.groups, *row.sires.groups) if row is not None else ():
+                found.setdefault(parent, {})[cross] = None
+    return {parent: tuple(crosses) for parent, crosses in found.items()}
+
+
+_CROSSES_BY_PARENT: NodeKind[Mapping[str, tuple[str, ...]]] = NodeKind(
+    "crosses-by-parent", _crosses_by_parent
+)
+
+
+def _crosses_of_group(reader: Reader, group: str) -> tuple[str, ...]:
+    return reader.get(_CROSSES_BY_PARENT).get(group, ())
+
+
+CROSSES_OF_GROUP: NodeKind[tuple[str, ...]] = NodeKind("crosses-of-group", _crosses_of_group)
+"""The crosses a group was a parent of, by the first hatching."""
+
+
+def _named_crosses(reader: Reader, _: str) -> Mapping[str, NamedCross]:
+    return named_crosses(reader.journal("named crosses").journal)
+
+
+NAMED_CROSSES: NodeKind[Mapping[str, NamedCross]] = NodeKind("named-crosses", _named_crosses)
+"""The crosses the keeper gave a name, by name."""

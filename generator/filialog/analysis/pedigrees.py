@@ -1,14 +1,11 @@
 """The pedigree of all groups, and what lineage computes on it."""
 
+from collections.abc import Mapping
 from fractions import Fraction
 
+from filialog.analysis.composition import COMPOSITION, Composition, Way, look_of_group
 from filialog.analysis.nodes import NodeKind, Reader
-from filialog.analysis.parentage import BROOD
 from filialog.analysis.rows import AncestorRow, FounderShareRow
-from filialog.analysis.sources import ORIGINS
-from filialog.journal.events import LookSeen
-from filialog.journal.ledger import Book
-from filialog.journal.names import Origin
 from filialog.lineage import (
     Blend,
     Brood,
@@ -24,7 +21,6 @@ from filialog.lineage import (
     founder_shares,
     generation_label,
     inbreeding,
-    parentage_cycle,
 )
 
 __all__ = [
@@ -32,67 +28,51 @@ __all__ = [
     "FOUNDER_SHARES",
     "GENERATION",
     "INBREEDING",
+    "LINES_OF_GROUP",
     "PEDIGREE",
-    "SOURCES",
-    "look_of_group",
 ]
 
 _DEPTH = 5
 """Generations back that a page lists."""
 
-
-def _sources(reader: Reader, group: str) -> tuple[tuple[str, Fraction], ...]:
-    """Return the groups a group was taken or joined from, with their shares.
-
-    Shares follow the numbers joined where the book knows them, else they are equal.
-    """
-    checked = reader.journal(f"sources of {group}")
-    steps = [step.source for step in checked.descent.steps.get(group, ()) if not step.parent]
-    netted = [
-        name
-        for origin in reader.get(ORIGINS, group)
-        if origin.from_tank is not None
-        for name in _groups_netted(checked.book, group, origin)
-    ]
-    names = tuple(dict.fromkeys((*steps, *netted)))
-    if len(names) < 2:
-        return tuple((name, Fraction(1)) for name in names)
-    numbers = {name: _number_from(checked.book, name, group) for name in names}
-    known = [number for number in numbers.values() if number is not None]
-    if len(known) == len(names) and sum(known) > 0:
-        whole = sum(known)
-        return tuple(
-            (name, Fraction(number, whole))
-            for name, number in numbers.items()
-            if number  # a source that gave none is none
-        )
-    return tuple((name, Fraction(1, len(names))) for name in names)
+_OWN = ", own"
+"""Ending of the pool that stands for what was bought or hatched under a group's name, where the
+group gained animals from others as well; names of groups hold no comma."""
 
 
-def _groups_netted(book: Book, group: str, origin: Origin) -> tuple[str, ...]:
-    """Name the groups whose animals a net can have caught, where only a tank was named."""
-    return tuple(
-        name
-        for name, postings in book.postings.items()
-        for posting in postings
-        if posting.event == origin.event.id and posting.other_group == group
-    )
+def _pedigree(reader: Reader, _: str) -> Pedigree:
+    pools: list[Pool] = []
+    for group in reader.journal("all groups").names.origins:
+        composition = reader.get(COMPOSITION, group)
+        shares = _shares_of_pools(group, composition)
+        own = _own_origin(reader, group, composition)
+        size = _size(reader, group)
+        if own is not None and len(shares) == 1:
+            pools.append(Pool(name=group, origin=own, size=size))
+        elif len(shares) == 1:
+            pools.append(Pool(name=group, origin=Part(of=shares[0].pool), size=size))
+        else:
+            pools.append(Pool(name=group, origin=Blend(parts=shares), size=size))
+            if own is not None:
+                pools.append(Pool(name=f"{group}{_OWN}", origin=own))
+    return Pedigree(pools=tuple(pools))
 
 
-def _number_from(book: Book, source: str, group: str) -> int | None:
-    """Return how many animals went from one group to another, where that is known exactly."""
-    total = 0
-    for posting in book.postings.get(source, ()):
-        if posting.other_group == group and not posting.gained and posting.change is not None:
-            number = book.count(posting.change).exact
-            if number is None:
-                return None
-            total += number
-    return total
+def _shares_of_pools(group: str, composition: Composition) -> tuple[Share, ...]:
+    """Return the share of each pool, whatever the looks animals were taken by."""
+    shares: dict[str, Fraction] = {}
+    for one in composition.components:
+        pool = one.source or f"{group}{_OWN}"
+        shares[pool] = shares.get(pool, Fraction(0)) + one.share
+    return tuple(Share(pool=pool, weight=weight) for pool, weight in shares.items())
 
 
-SOURCES: NodeKind[tuple[tuple[str, Fraction], ...]] = NodeKind("sources", _sources)
-"""Groups that a group was taken or joined from, with the share of each."""
+def _own_origin(reader: Reader, group: str, composition: Composition) -> Founder | Brood | None:
+    """Return where animals come from that were taken from no other group."""
+    ways = {one.way for one in composition.components}
+    if Way.HATCHED in ways:
+        return Brood(dams=equal_shares(*composition.dams), sires=equal_shares(*composition.sires))
+    return Founder(strain=_strain(reader, group)) if Way.FOUNDED in ways else None
 
 
 def _strain(reader: Reader, group: str) -> str:
@@ -104,48 +84,11 @@ def _strain(reader: Reader, group: str) -> str:
     lines = [line for line in journal.lines.values() if group in line.founders]
     if len(lines) == 1:
         return lines[0].name
-    look = page.look if page is not None else None
+    look = look_of_group(reader, group)
     for line in lines:
-        if line.goal is not None and line.goal == look:
+        if look is not None and line.goal is not None and line.goal == look.whole:
             return line.name
     return group
-
-
-def _origin(reader: Reader, group: str) -> Founder | Brood | Part | Blend:
-    row = reader.get(BROOD, group)
-    if row is not None:
-        return Brood(dams=equal_shares(*row.dams.groups), sires=equal_shares(*row.sires.groups))
-    sources = reader.get(SOURCES, group)
-    if not sources:
-        return Founder(strain=_strain(reader, group))
-    if len(sources) == 1:
-        return Part(of=sources[0][0])
-    return Blend(parts=tuple(Share(pool=name, weight=weight) for name, weight in sources))
-
-
-def _pedigree(reader: Reader, _: str) -> Pedigree:
-    checked = reader.journal("all groups")
-    pools = {
-        group: Pool(name=group, origin=_origin(reader, group), size=_size(reader, group))
-        for group in checked.names.origins
-    }
-    # Parents taken from the book can close a loop that the keeper's own words do not.
-    while loop := parentage_cycle(pools.values()):
-        guessed = next(
-            (
-                name
-                for name in loop
-                if isinstance(pools[name].origin, Brood) and not _named(reader, name)
-            ),
-            loop[0],
-        )
-        pools[guessed] = Pool(name=guessed, origin=Brood(), size=pools[guessed].size)
-    return Pedigree(pools=tuple(pools.values()))
-
-
-def _named(reader: Reader, group: str) -> bool:
-    row = reader.get(BROOD, group)
-    return row is not None and row.dams.named and row.sires.named
 
 
 def _size(reader: Reader, group: str) -> int | None:
@@ -170,7 +113,10 @@ GENERATION: NodeKind[Generation] = NodeKind("generation", _generation)
 
 def _founder_shares(reader: Reader, group: str) -> tuple[FounderShareRow, ...]:
     return tuple(
-        FounderShareRow(founder=founder, share=float(share))
+        FounderShareRow(
+            founder=founder.removesuffix(_OWN) if founder is not None else None,
+            share=float(share),
+        )
         for founder, share in founder_shares(reader.get(PEDIGREE), group)
     )
 
@@ -190,6 +136,30 @@ INBREEDING: NodeKind[float | None] = NodeKind("inbreeding", _inbreeding)
 """Expected inbreeding coefficient of a member; None where a parent is unknown."""
 
 
+def _lines_by_group(reader: Reader, _: str) -> Mapping[str, tuple[str, ...]]:
+    lines = reader.journal("lines").journal.lines
+    found: dict[str, tuple[str, ...]] = {}
+    for pool in reader.get(PEDIGREE).ordered:
+        group = pool.name.removesuffix(_OWN)
+        own = [name for name, line in lines.items() if group in line.founders]
+        behind = (found.get(one, ()) for one in reader.get(COMPOSITION, group).behind)
+        found[group] = tuple(sorted({*own, *(line for lines in behind for line in lines)}))
+    return found
+
+
+_LINES_BY_GROUP: NodeKind[Mapping[str, tuple[str, ...]]] = NodeKind(
+    "lines-by-group", _lines_by_group
+)
+
+
+def _lines_of_group(reader: Reader, group: str) -> tuple[str, ...]:
+    return reader.get(_LINES_BY_GROUP).get(group, ())
+
+
+LINES_OF_GROUP: NodeKind[tuple[str, ...]] = NodeKind("lines-of-group", _lines_of_group)
+"""Lines that began with the group or with one of its ancestors."""
+
+
 _SIDES = {
     SourceRole.DAM: "dam",
     SourceRole.SIRE: "sire",
@@ -206,19 +176,20 @@ def _ancestors(reader: Reader, group: str) -> tuple[AncestorRow, ...]:
     for number, link in enumerate(links):
         del path[link.level :]
         above = keys[path[-1]]
+        path.append(number + 1)
+        if link.name is not None and link.name.endswith(_OWN):
+            # The group's own part is the group itself: its sources stand right below it.
+            keys.append(above)
+            continue
         # The same letter for two of a set would name one place twice.
         key = f"{above}{_SIDES[link.role][0]}{len(children[above]) or ''}."
         keys.append(key)
         children[above].append(key)
         children[key] = []
-        path.append(number + 1)
-    set_sizes: dict[tuple[str, SourceRole], int] = {}
-    for link in links:
-        place = (link.source_of, link.role)
-        if not link.listed_elsewhere or place not in set_sizes:
-            set_sizes[place] = _set_size(reader, link.source_of, link.role)
     rows = [_ancestor(reader, group, side="self", depth=0, key="", children=children[""])]
     for number, link in enumerate(links):
+        if link.name is not None and link.name.endswith(_OWN):
+            continue
         key = keys[number + 1]
         rows.append(
             _ancestor(
@@ -228,7 +199,7 @@ def _ancestors(reader: Reader, group: str) -> tuple[AncestorRow, ...]:
                 depth=link.distance,
                 key=key,
                 children=children[key],
-                set_size=set_sizes[link.source_of, link.role],
+                set_size=_set_size(reader, link.source_of, link.role),
             )
         )
     return tuple(rows)
@@ -264,23 +235,8 @@ def _ancestor(
 
 
 def _look(reader: Reader, group: str) -> str | None:
-    """Return the look a group was bought or sorted as."""
-    page = reader.journal(f"page of {group}").journal.groups.get(group)
-    if page is not None and page.look is not None:
-        return page.look
     seen = look_of_group(reader, group)
     return seen.whole if seen is not None else None
-
-
-def look_of_group(reader: Reader, group: str) -> LookSeen | None:
-    """Return the look that the event which made a group gives it."""
-    for origin in reader.get(ORIGINS, group):
-        for sorting in origin.event.sortings():
-            if sorting.group == group and sorting.look is not None:
-                return sorting.look
-        if origin.event.kind_name != "sorted" and (look := origin.event.look()) is not None:
-            return look
-    return None
 
 
 ANCESTORS: NodeKind[tuple[AncestorRow, ...]] = NodeKind("ancestors", _ancestors)

@@ -34,11 +34,17 @@ class JournalResults:
         self._events = {
             event.id: event for entry in checked.journal.entries for event in entry.events
         }
-        # Parents before young: a line of hundreds of generations needs no deep recursion.
-        for pool in self.evaluator.get(PEDIGREE, "").ordered:
-            model = self.evaluator.get(MODEL, pool.name)
-            if model is not None:
-                self.evaluator.get(LAW, f"{model}/{pool.name}")
+        # Parents before young: a line of hundreds of generations needs no deep recursion. A
+        # parent is looked at under the model of its young, whatever its own is.
+        groups = [
+            pool.name
+            for pool in self.evaluator.get(PEDIGREE, "").ordered
+            if pool.name in checked.names.origins
+        ]
+        models = {self.evaluator.get(MODEL, group) for group in groups} - {None}
+        for model in sorted(filter(None, models)):
+            for group in groups:
+                self.evaluator.get(LAW, f"{model}/{group}")
 
     @property
     def journal(self) -> Journal:

@@ -84,6 +84,13 @@ class Assumption(StrEnum):
     """Animals were moved or picked blind to their genotype."""
     UNRELATED_FOUNDERS = "unrelated-founders"
     """Founders are taken as unrelated and not inbred."""
+    ONE_BY_ONE = "one-by-one"
+    """Animals are taken one by one: what brood mates and other young tell of parents whose
+    genotype is not certain is not used."""
+    PARTS_ALIKE = "parts-alike"
+    """The numbers that were joined are not all known: each part counts alike."""
+    RETURNED_LEFT_OUT = "returned-left-out"
+    """Young that went back into a group of their ancestors are left out of what it can be."""
     DIFFERENT_ANIMALS = "different-animals"
     """References to a group of several are taken as different animals."""
 
@@ -207,7 +214,8 @@ class TallyRow:
     used: bool
     """True for the tally that enters the table of its brood."""
     why_not_used: str | None
-    """`kept-out`, `another-tally`, `no-looks`, `no-model`, `claimed`; None where used."""
+    """`kept-out`, `claimed`, `no-looks`, `no-model`, `not-exact`, `not-a-brood`,
+    `another-tally`; None where used."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -261,7 +269,7 @@ class BroodTable:
     """Brood or cross."""
     table: Table | None
     why_none: str | None
-    """`no-tally`, `no-model`, `no-parents`, `all-one-look`; None where there is a table."""
+    """`no-tally`, `no-model`, `no-parents`, `contradiction`; None where there is a table."""
     expected: tuple[tuple[str, float, float], ...]
     """Expected share by look, lowest and highest, also before any count; empty without model."""
     heterogeneity_p: float | None

@@ -1,18 +1,19 @@
 """Expected against observed: the table of a brood, and of all broods of a cross."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from filialog.analysis.composition import COMPOSITION
 from filialog.analysis.looks import MODEL, parents_law
 from filialog.analysis.nodes import NodeKind, Reader
 from filialog.analysis.parentage import BROOD, BROODS_OF_CROSS
+from filialog.analysis.pedigrees import PEDIGREE
 from filialog.analysis.rows import Assumption, BroodRow, BroodTable, LookLine, Table
 from filialog.analysis.tallies import CLASSIFIED, Classified
 from filialog.genetics import (
     ContradictionError,
     MatingShares,
-    TraitModel,
     brood_components,
     cross,
     format_genotype,
@@ -63,8 +64,9 @@ def _expectation(reader: Reader, brood: str) -> Expectation | None:
     if row is None or name is None or not row.dams.groups or not row.sires.groups:
         return None
     model = reader.journal(f"trait model {name}").journal.traits[name].model
-    dam = parents_law(reader, name, row.dams)
-    sire = parents_law(reader, name, row.sires)
+    composition = reader.get(COMPOSITION, brood)
+    dam = parents_law(reader, name, composition.dams)
+    sire = parents_law(reader, name, composition.sires)
     if dam.law is None or sire.law is None:
         return None
     try:
@@ -73,8 +75,6 @@ def _expectation(reader: Reader, brood: str) -> Expectation | None:
     except ContradictionError:
         return None
     assumptions = dict.fromkeys((*dam.assumptions, *sire.assumptions, Assumption.EQUAL_VIABILITY))
-    if len(components) > 1:
-        assumptions[_PAIRS[row.mating][0]] = None
     return Expectation(
         looks=looks_of_model(model),
         components=components,
@@ -86,33 +86,19 @@ def _expectation(reader: Reader, brood: str) -> Expectation | None:
 EXPECTATION: NodeKind[Expectation | None] = NodeKind("expectation", _expectation)
 """What a brood should show; None without model or parents."""
 
-_PAIRS = {
-    "one": (Assumption.ONE_PAIR,),
-    "several": (Assumption.MANY_PAIRS,),
-    "unknown": (Assumption.ONE_PAIR, Assumption.MANY_PAIRS),
-}
-"""What is assumed of the pairs behind a brood, by how many sires it can have."""
-
 
 def _brood_table(reader: Reader, brood: str) -> BroodTable:
-    expectation = reader.get(EXPECTATION, brood)
     row = reader.get(BROOD, brood)
-    classified = reader.get(CLASSIFIED, brood)
-    expected = expectation.ranges if expectation is not None else ()
-    if expectation is None or classified is None or row is None:
-        return BroodTable(
-            subject=brood,
-            table=None,
-            why_none=_why_none(reader, brood, row, expectation),
-            expected=expected,
-            heterogeneity_p=None,
-            broods=(brood,),
-        )
+    expectation = reader.get(EXPECTATION, brood)
+    seen = reader.get(CLASSIFIED, brood)
+    table = None
+    if row is not None and expectation is not None and seen is not None:
+        table = _table(reader, brood, row.mating, expectation, seen)
     return BroodTable(
         subject=brood,
-        table=_table(reader, brood, row.mating, expectation, classified),
-        why_none=None,
-        expected=expected,
+        table=table,
+        why_none=_why_none(reader, brood, row, expectation) if table is None else None,
+        expected=expectation.ranges if expectation is not None else (),
         heterogeneity_p=None,
         broods=(brood,),
     )
@@ -132,60 +118,35 @@ def _why_none(
     return "no-tally" if expectation is not None else "contradiction"
 
 
-def _cross_table(reader: Reader, cross_name: str) -> BroodTable:
+def _cross_table(reader: Reader, identifier: str) -> BroodTable:
     """Pool the broods of a cross that were put to the same classes."""
-    broods = reader.get(BROODS_OF_CROSS, cross_name)
+    broods = reader.get(BROODS_OF_CROSS, identifier)
     pooled: list[tuple[str, Expectation, Classified]] = []
     for brood in broods:
         expectation = reader.get(EXPECTATION, brood)
-        classified = reader.get(CLASSIFIED, brood)
-        if expectation is None or classified is None:
+        seen = reader.get(CLASSIFIED, brood)
+        if expectation is None or seen is None:
             continue
-        if pooled and (
-            classified.classes != pooled[0][2].classes
-            or expectation.components != pooled[0][1].components
-        ):
-            continue
-        pooled.append((brood, expectation, classified))
+        if not pooled or _alike((expectation, seen), pooled[0][1:]):
+            pooled.append((brood, expectation, seen))
     if not pooled:
-        first = reader.get(BROOD_TABLE, broods[0])
-        return BroodTable(
-            subject=cross_name,
-            table=None,
-            why_none=first.why_none,
-            expected=first.expected,
-            heterogeneity_p=None,
-            broods=(),
-        )
+        return replace(reader.get(BROOD_TABLE, broods[0]), subject=identifier, broods=())
+    brood, expectation, seen = pooled[0]
     if len(pooled) == 1:
-        brood = pooled[0][0]
-        one = reader.get(BROOD_TABLE, brood)
-        return BroodTable(
-            subject=cross_name,
-            table=one.table,
-            why_none=None,
-            expected=one.expected,
-            heterogeneity_p=None,
-            broods=(brood,),
-        )
-    brood, expectation, _ = pooled[0]
-    together = Classified(
-        classes=pooled[0][2].classes,
-        counts=tuple(
-            sum(counts) for counts in zip(*(one.counts for _, _, one in pooled), strict=True)
-        ),
-        unsorted=sum(one.unsorted for _, _, one in pooled),
-        unexplained=tuple(other for _, _, one in pooled for other in one.unexplained),
-        events=tuple(event for _, _, one in pooled for event in one.events),
-    )
-    # Several broods are several pairs: where pairs can differ, their average is expected.
-    table = _table(reader, brood, "several", expectation, together)
-    average = _by_class(expectation.average, expectation.looks, together)
-    differences = brood_heterogeneity([one.counts for _, _, one in pooled], average)
-    between = differences.heterogeneity_g
+        return replace(reader.get(BROOD_TABLE, brood), subject=identifier)
+    together = _together(tuple(seen for _, _, seen in pooled))
+    one_pair = _is_one_pair(reader, brood)
+    between = None
+    # Broods of different pairs may differ by right; only those that may not are compared.
+    if one_pair or len(expectation.components) == 1:
+        average = _by_class(expectation.average, expectation.looks, together)
+        between = brood_heterogeneity(
+            [seen.counts for _, _, seen in pooled], average
+        ).heterogeneity_g
+    mating = "one" if one_pair else "unknown"
     return BroodTable(
-        subject=cross_name,
-        table=table,
+        subject=identifier,
+        table=_table(reader, brood, mating, expectation, together),
         why_none=None,
         expected=expectation.ranges,
         heterogeneity_p=between.p_value if between is not None and between.df > 0 else None,
@@ -195,6 +156,42 @@ def _cross_table(reader: Reader, cross_name: str) -> BroodTable:
 
 CROSS_TABLE: NodeKind[BroodTable] = NodeKind("cross-table", _cross_table)
 """Expected against observed for all broods of a cross together."""
+
+
+def _alike(one: tuple[Expectation, Classified], other: tuple[Expectation, Classified]) -> bool:
+    return (
+        one[0].components == other[0].components
+        and one[0].average == other[0].average
+        and one[1].classes == other[1].classes
+    )
+
+
+def _together(counted: Sequence[Classified]) -> Classified:
+    return Classified(
+        classes=counted[0].classes,
+        counts=tuple(map(sum, zip(*(one.counts for one in counted), strict=True))),
+        unsorted=sum(one.unsorted for one in counted),
+        unexplained=tuple(other for one in counted for other in one.unexplained),
+        events=tuple(event for one in counted for event in one.events),
+    )
+
+
+def _is_one_pair(reader: Reader, brood: str) -> bool:
+    """Say whether the dam and the sire are single animals, the same for every brood."""
+    composition = reader.get(COMPOSITION, brood)
+    pedigree = reader.get(PEDIGREE)
+    return all(
+        len(side) == 1 and pedigree.pool(side[0]).size == 1
+        for side in (composition.dams, composition.sires)
+    )
+
+
+_PAIRS = {
+    "one": (Assumption.ONE_PAIR,),
+    "several": (Assumption.MANY_PAIRS,),
+    "unknown": (Assumption.ONE_PAIR, Assumption.MANY_PAIRS),
+}
+"""What is assumed of the pairs behind a brood, by how many sires it can have."""
 
 
 def _table(
@@ -208,23 +205,15 @@ def _table(
         (float(weight), _by_class(shares, expectation.looks, seen))
         for weight, shares in expectation.components
     ]
-    rivals = _rivals(model, expectation, seen)
+    rivals = _rivals(reader.get(_MATINGS, name), expectation, seen)
     shares_of_rivals = [shares for shares, _ in rivals]
-    judged = {
-        Assumption.ONE_PAIR: judge(seen.counts, mixture, shares_of_rivals),
-        Assumption.MANY_PAIRS: judge(seen.counts, [(1.0, average)], shares_of_rivals),
-    }
-    # Where it is not known which holds, neither may be called wrong while the other is right.
     allowed = _PAIRS[mating] if len(mixture) > 1 else (Assumption.ONE_PAIR,)
+    expected = {Assumption.ONE_PAIR: mixture, Assumption.MANY_PAIRS: [(1.0, average)]}
+    judged = {one: judge(seen.counts, expected[one], shares_of_rivals) for one in allowed}
+    # Where it is not known which holds, neither may be called wrong while the other is right.
     pairs = max(allowed, key=lambda one: judged[one].p_value)
     judgement = judged[pairs]
-    assumptions: dict[Assumption, None] = dict.fromkeys(
-        one
-        for one in expectation.assumptions
-        if one not in (Assumption.ONE_PAIR, Assumption.MANY_PAIRS)
-    )
-    if len(mixture) > 1:
-        assumptions[pairs] = None
+    assumptions = expectation.assumptions + ((pairs,) if len(mixture) > 1 else ())
     rival = _remaining_rival(judgement)
     return Table(
         lines=_lines(seen, average, mixture),
@@ -241,7 +230,7 @@ def _table(
             if rival is not None
             else ()
         ),
-        assumptions=tuple(assumptions),
+        assumptions=assumptions,
         model=model.name,
         events=seen.events,
     )
@@ -265,14 +254,23 @@ def _by_class(
     )
 
 
+def _matings(reader: Reader, model_name: str) -> tuple[MatingShares, ...]:
+    return mating_shares(
+        reader.journal(f"trait model {model_name}").journal.traits[model_name].model
+    )
+
+
+_MATINGS: NodeKind[tuple[MatingShares, ...]] = NodeKind("matings", _matings)
+
+
 def _rivals(
-    model: TraitModel, expectation: Expectation, seen: Classified
+    matings: Sequence[MatingShares], expectation: Expectation, seen: Classified
 ) -> list[tuple[tuple[float, ...], tuple[tuple[str, str], ...]]]:
     """Return every other expectation that some pair of parents would give, by class."""
     own = {_by_class(shares, expectation.looks, seen) for _, shares in expectation.components}
     own.add(_by_class(expectation.average, expectation.looks, seen))
     found: dict[tuple[float, ...], list[tuple[str, str]]] = {}
-    for mating in mating_shares(model):
+    for mating in matings:
         shares = _by_class(mating.shares, expectation.looks, seen)
         if shares not in own:
             found.setdefault(shares, []).extend(_pairs_in_words(mating))

@@ -1,5 +1,6 @@
 """Tallies: what was counted, and which count of a brood enters its table."""
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from filialog.analysis.looks import MODEL
@@ -65,8 +66,7 @@ def _used(reader: Reader, group: str) -> EventId | None:
     a total rather than a `so many at least`), else the earliest: repeated counts of the same
     young are not independent, so only one may speak.
     """
-    model = _model(reader, group)
-    candidates = [event for event in _counted(reader, group) if _why_not(event, model) is None]
+    candidates = [event for event in _counted(reader, group) if not _why_not(reader, event, group)]
     if not candidates:
         return None
     best = min(
@@ -83,16 +83,18 @@ def _used(reader: Reader, group: str) -> EventId | None:
     return best.id
 
 
-def _why_not(event: Event, model: TraitModel | None) -> str | None:
+def _why_not(reader: Reader, event: Event, group: str) -> str | None:
     if event.values.get("use") is False:
         return "kept-out"
+    if event.withheld:
+        return "claimed"
     if not event.look_counts():
         return "no-looks"
-    if model is None:
+    if _model(reader, group) is None:
         return "no-model"
     if any(line.count.exact is None for line in event.look_counts()):
         return "not-exact"
-    return None
+    return None if reader.get(BROOD, group) is not None else "not-a-brood"
 
 
 def _tallies(reader: Reader, group: str) -> tuple[TallyRow, ...]:
@@ -106,7 +108,7 @@ def _tallies(reader: Reader, group: str) -> tuple[TallyRow, ...]:
             continue
         why_not = None
         if event.id != used:
-            why_not = _why_not(event, model) or "another-tally"
+            why_not = _why_not(reader, event, group) or "another-tally"
         days = None
         if brood is not None:
             days = (
@@ -155,45 +157,86 @@ def _looks(event: Event, model: TraitModel | None) -> tuple[tuple[str, Count], .
 def _classified(reader: Reader, brood: str) -> Classified | None:
     model = _model(reader, brood)
     used = _used(reader, brood)
-    if model is None or used is None:
+    tally = next((event for event in _counted(reader, brood) if event.id == used), None)
+    taken = tuple(_taken_out(reader, brood, tally))
+    if model is None or (tally is None and not _sorted_whole(reader, brood, taken)):
         return None
-    events = {event.id: event for event in _counted(reader, brood)}
-    tally = events[used]
-    counts = {line.look: line.count.low for line in tally.look_counts()}
-    unsorted = tally.count("unsorted")
-    number_unsorted = unsorted.low if unsorted is not None else 0
-    rests_on = [tally.id]
-    # Young culled before the count were of the brood too; left out they would bend the shares.
-    for event in reader.get(EVENTS_OF_GROUP, brood):
-        if event.kind_name != "culled" or event.when.latest >= tally.when.earliest:
-            continue
-        culled = event.count()
-        if event.text("group") != brood or culled is None:
-            continue
-        look = event.look()
-        if look is not None and look.whole is not None:
-            counts[look.whole] = counts.get(look.whole, 0) + culled.low
+    counts: dict[str, int] = {}
+    number_unsorted = 0
+    others: tuple[Other, ...] = ()
+    if tally is not None:
+        counts = {line.look: line.count.low for line in tally.look_counts()}
+        unsorted = tally.count("unsorted")
+        number_unsorted = unsorted.low if unsorted is not None else 0
+        others = tally.others()
+    for _, look, count in taken:
+        if look is None:
+            number_unsorted += count.low
         else:
-            number_unsorted += culled.low
-        rests_on.append(event.id)
+            counts[look] = counts.get(look, 0) + count.low
     classes = classes_of_tally(tuple(counts), model)
     known = {name for name, _ in classes}
-    unexplained = [
-        *tally.others(),
-        *(
-            Other(count=Count.of(number), note=look)
-            for look, number in counts.items()
-            if look not in known and number
-        ),
-    ]
+    strange = (
+        Other(count=Count.of(number), note=look)
+        for look, number in counts.items()
+        if look not in known and number
+    )
+    events = [tally.id] if tally is not None else []
     return Classified(
         classes=classes,
         counts=tuple(counts.get(name, 0) for name, _ in classes),
         unsorted=number_unsorted,
-        unexplained=tuple(unexplained),
-        events=tuple(rests_on),
+        unexplained=(*others, *strange),
+        events=tuple(dict.fromkeys((*events, *(event.id for event, _, _ in taken)))),
     )
 
 
 CLASSIFIED: NodeKind[Classified | None] = NodeKind("classified", _classified)
 """The young of a brood by class, from the tally that is used; None where there is none."""
+
+
+def _taken_out(
+    reader: Reader, brood: str, tally: Event | None
+) -> Iterator[tuple[Event, str | None, Count]]:
+    """Give young that were culled, or sorted out by look, before the count.
+
+    They were of the brood too; left out they would bend the shares. Without a count, all.
+    """
+    for event in reader.get(EVENTS_OF_GROUP, brood):
+        if tally is not None and event.when.latest >= tally.when.earliest:
+            continue
+        if event.kind_name == "culled" and event.text("group") == brood:
+            look, count = event.look(), event.count()
+            if count is not None:
+                yield event, look.whole if look is not None else None, count
+        elif event.kind_name == "sorted" and not event.withheld and _source(event) == brood:
+            for one in event.sortings():
+                if one.look is not None and one.look.whole is not None and one.count is not None:
+                    yield event, one.look.whole, one.count
+
+
+def _source(event: Event) -> str | None:
+    return event.text("from") or event.text("group")
+
+
+def _sorted_whole(
+    reader: Reader, brood: str, taken: Sequence[tuple[Event, str | None, Count]]
+) -> bool:
+    """Say whether a brood was sorted by look until none was left: then the sorting is its count.
+
+    Where some were left over, only the looks that were wanted were counted.
+    """
+    book = reader.journal(f"book of {brood}").book
+    postings = book.postings.get(brood, ())
+    sorts = [event.id for event, _, _ in taken if event.kind_name == "sorted"]
+    return (
+        reader.get(BROOD, brood) is not None
+        and bool(sorts)
+        and all(count.exact is not None for _, _, count in taken)
+        and all(
+            posting.other_group is None or posting.event in sorts
+            for posting in postings
+            if not posting.gained
+        )
+        and book.count(postings[-1].after).exact == 0
+    )

@@ -1,5 +1,6 @@
 """All that is known of a tank."""
 
+from collections.abc import Mapping, Sequence
 from datetime import date
 
 from filialog.analysis.nodes import NodeKind, Reader
@@ -32,17 +33,18 @@ TANKS: NodeKind[tuple[str, ...]] = NodeKind("tanks", _tanks)
 def _tank(reader: Reader, tank: str) -> TankRow:
     checked = reader.journal(f"book of {tank}")
     book = checked.book
+    groups = reader.get(_GROUPS_OF_TANK).get(tank, ())
     events = reader.get(EVENTS_IN_TANK, tank)
     within = [event for event in events if event.when.earliest <= checked.as_of]
     last = max((min(event.when.latest, checked.as_of) for event in within), default=None)
     holdings: tuple[HoldingRow, ...] = ()
     total = None
     if last is not None:
-        holdings = tuple(row for row in reader.get(HOLDINGS, last.isoformat()) if row.tank == tank)
+        holdings = _holdings_in(reader, [(group, tank) for group in groups], last)
         total = book.number_in([(row.group, tank) for row in holdings], last) if holdings else None
     return TankRow(
         tank=tank,
-        stays=_stays(book, tank),
+        stays=_stays(book, groups, tank),
         last_day=last,
         holdings=holdings,
         total=total,
@@ -80,15 +82,26 @@ def _reading(event: Event) -> ReadingRow:
     )
 
 
-def _stays(book: Book, tank: str) -> tuple[Stay, ...]:
+def _groups_of_tank(reader: Reader, _: str) -> Mapping[str | None, tuple[str, ...]]:
+    found: dict[str | None, list[str]] = {}
+    for group, tank in reader.journal("book").book.stands:
+        found.setdefault(tank, []).append(group)
+    return {tank: tuple(sorted(groups)) for tank, groups in found.items()}
+
+
+_GROUPS_OF_TANK: NodeKind[Mapping[str | None, tuple[str, ...]]] = NodeKind(
+    "groups-of-tank", _groups_of_tank
+)
+"""Groups that ever were in a tank."""
+
+
+def _stays(book: Book, groups: tuple[str, ...], tank: str) -> tuple[Stay, ...]:
     """Return who was in a tank from when to when, by the first day."""
     stays: list[Stay] = []
-    for (group, where), stands in book.stands.items():
-        if where != tank:
-            continue
+    for group in groups:
         since: date | None = None
         event: EventId | None = None
-        for stand in stands:
+        for stand in book.stands[group, tank]:
             high = book.count(stand.number).high
             present = high is None or high > 0
             if present and since is None:
@@ -105,23 +118,34 @@ def _stays(book: Book, tank: str) -> tuple[Stay, ...]:
 
 
 def _holdings(reader: Reader, day: str) -> tuple[HoldingRow, ...]:
-    book = reader.journal(f"book on {day}").book
-    when = date.fromisoformat(day)
-    rows = []
-    for holding in book.holdings(when):
-        stands = book.stands[holding.group, holding.tank]
-        events = [stand.event for stand in stands if stand.day <= when]
-        rows.append(
-            HoldingRow(
-                group=holding.group,
-                tank=holding.tank or "",
-                count=holding.count,
-                colony=holding.group in book.colonies,
-                events=tuple(dict.fromkeys(events[-1:])),
-            )
-        )
-    return tuple(rows)
+    cells = sorted(
+        ((group, tank) for tank, groups in reader.get(_GROUPS_OF_TANK).items() for group in groups),
+        key=lambda cell: (cell[0], cell[1] or ""),
+    )
+    return _holdings_in(reader, cells, date.fromisoformat(day))
 
 
 HOLDINGS: NodeKind[tuple[HoldingRow, ...]] = NodeKind("holdings", _holdings)
 """Who is where at the end of a day, subject the ISO date."""
+
+
+def _holdings_in(
+    reader: Reader, cells: Sequence[tuple[str, str | None]], day: date
+) -> tuple[HoldingRow, ...]:
+    book = reader.journal(f"book on {day}").book
+    rows = []
+    for group, tank in cells:
+        count = book.number_in([(group, tank)], day)
+        if count.high == 0:
+            continue
+        events = [stand.event for stand in book.stands[group, tank] if stand.day <= day]
+        rows.append(
+            HoldingRow(
+                group=group,
+                tank=tank or "",
+                count=count,
+                colony=group in book.colonies,
+                events=tuple(events[-1:]),
+            )
+        )
+    return tuple(rows)

@@ -1,20 +1,18 @@
 """The command line: which command, with which folders, and what it says at the end."""
 
 import argparse
+import os
 import sys
 from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 
 from filialog import __version__
+from filialog.cli.exit_codes import EXIT_ERRORS, EXIT_USAGE
 from filialog.findings.nearest import nearest_name
 from filialog.messages import ENGLISH, Words
 
-__all__ = ["EXIT_ERRORS", "EXIT_FINE", "EXIT_USAGE", "run"]
-
-EXIT_FINE = 0
-EXIT_ERRORS = 1
-EXIT_USAGE = 2
+__all__ = ["run"]
 
 _COMMANDS = ("check", "compile")
 
@@ -44,19 +42,37 @@ def run(arguments: Sequence[str] | None = None) -> int:
         options = _parser(words).parse_args(given)
     except _UsageError as error:
         return _usage(words, str(error), given)
-    if not options.journal.is_dir():
+    if not _is_folder(options.journal):
         return _usage(words, words("cli.no-folder", path=options.journal), [])
-    return _dispatch(words, options)
+    try:
+        code = _dispatch(words, options)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # Whoever read the words, such as `head`, has had enough; nothing is left to be said.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return EXIT_ERRORS
+    return code
+
+
+def _is_folder(path: Path) -> bool:
+    try:
+        return path.is_dir()
+    except OSError:  # a name longer than any file system takes
+        return False
 
 
 def _dispatch(words: Words, options: argparse.Namespace) -> int:
     # Imported late: `--help` and a mistyped command need none of it.
+    from filialog.build import RealFiles  # noqa: PLC0415
     from filialog.cli.commands import check, compile_site  # noqa: PLC0415
 
     if options.command == "check":
-        return check(words, options.journal, as_of=options.as_of, strict=options.strict)
+        return check(
+            words, RealFiles(), options.journal, as_of=options.as_of, strict=options.strict
+        )
     return compile_site(
         words,
+        RealFiles(),
         options.journal,
         output=options.output or Path(f"{options.journal.resolve().name}-site"),
         edition=options.edition,

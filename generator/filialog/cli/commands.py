@@ -7,38 +7,36 @@ from pathlib import Path
 from filialog.build import (
     Compiled,
     Examined,
+    Files,
     NameRefused,
     OutputBusy,
     OutputError,
     OutputRefused,
-    RealFiles,
     compile_journal,
     examine_journal,
 )
+from filialog.cli.exit_codes import EXIT_ERRORS, EXIT_FINE, EXIT_USAGE
 from filialog.findings.render import render_findings, summary_line
 from filialog.journal.records import Edition
 from filialog.messages import Words
 
 __all__ = ["check", "compile_site"]
 
-_FINE = 0
-_ERRORS = 1
-_USAGE = 2
 
-
-def check(words: Words, journal: Path, *, as_of: date | None, strict: bool) -> int:
+def check(words: Words, files: Files, journal: Path, *, as_of: date | None, strict: bool) -> int:
     """Check a journal and say everything that was found."""
     try:
-        examined = examine_journal(RealFiles(), journal, as_of=as_of)
+        examined = examine_journal(files, journal, as_of=as_of)
     except OSError as error:
         return _disk(words, error)
     _say_findings(examined)
     _say(words("cli.checked", findings=summary_line(examined.findings)))
-    return _ERRORS if examined.errors or (strict and examined.warnings) else _FINE
+    return EXIT_ERRORS if examined.errors or (strict and examined.warnings) else EXIT_FINE
 
 
 def compile_site(
     words: Words,
+    files: Files,
     journal: Path,
     *,
     output: Path,
@@ -49,7 +47,7 @@ def compile_site(
     """Compile a journal and say what was written, what was found and where to open it."""
     try:
         compiled = compile_journal(
-            RealFiles(),
+            files,
             journal=journal,
             output=output,
             edition=Edition(edition),
@@ -57,23 +55,18 @@ def compile_site(
             strict=strict,
         )
     except OutputRefused as refused:
-        print(  # noqa: T201
-            words("cli.refused", pick=refused.reason.value.replace(" ", "-"), path=output),
-            file=sys.stderr,
-        )
-        return _USAGE
+        reason = refused.reason.value.replace(" ", "-")
+        _complain(words("cli.refused", pick=reason, path=output))
+        return EXIT_USAGE
     except OutputBusy:
-        print(words("cli.busy", path=output), file=sys.stderr)  # noqa: T201
-        return _ERRORS
+        _complain(words("cli.busy", path=output))
+        return EXIT_ERRORS
     except NameRefused as refused:
-        print(  # noqa: T201
-            words("cli.name-refused", path=refused.path, other=refused.other or "–"),
-            file=sys.stderr,
-        )
-        return _ERRORS
+        _complain(words("cli.name-refused", path=refused.path, other=refused.other or "–"))
+        return EXIT_ERRORS
     except OutputError as refused:
-        print(words("cli.disk", reason=refused), file=sys.stderr)  # noqa: T201
-        return _ERRORS
+        _complain(words("cli.disk", reason=refused))
+        return EXIT_ERRORS
     except OSError as error:
         return _disk(words, error)
     _say_findings(compiled.examined)
@@ -85,7 +78,7 @@ def _say_outcome(words: Words, compiled: Compiled, *, output: Path, edition: str
     written = compiled.written
     if written is None:
         _say(words("cli.not-written", findings=summary, path=output))
-        return _ERRORS
+        return EXIT_ERRORS
     _say(words("cli.found", findings=summary))
     _say(
         words(
@@ -102,7 +95,7 @@ def _say_outcome(words: Words, compiled: Compiled, *, output: Path, edition: str
     if written.foreign:
         _say(words("cli.foreign", number=len(written.foreign), n=len(written.foreign)))
     _say(words("cli.open", path=output / "index.html"))
-    return _FINE
+    return EXIT_FINE
 
 
 def _say_findings(examined: Examined) -> None:
@@ -112,11 +105,14 @@ def _say_findings(examined: Examined) -> None:
 
 
 def _disk(words: Words, error: OSError) -> int:
-    print(  # noqa: T201
-        words("cli.disk", reason=f"{error.strerror or error} ({error.filename or '–'})"),
-        file=sys.stderr,
-    )
-    return _ERRORS
+    # The name alone: where the folder lies is known to the keeper and nobody's business else.
+    name = Path(error.filename).name if error.filename else "–"
+    _complain(words("cli.disk", reason=f"{error.strerror or error} ({name})"))
+    return EXIT_ERRORS
+
+
+def _complain(text: str) -> None:
+    print(text, file=sys.stderr)  # noqa: T201
 
 
 def _say(text: str) -> None:

@@ -570,6 +570,8 @@ _TALLIES = {
     "tally-not-used.another-tally": "no: another count of the same young is used",
     "tally-not-used.no-looks": "no: it names no looks",
     "tally-not-used.no-model": "no: there is no trait model",
+    "tally-not-used.not-exact": "no: it names a look without an exact number",
+    "tally-not-used.not-a-brood": "no: it is a count of a part, and only whole broods are tested",
     "tally-not-used.claimed": "no: it is a claim, not a count",
 }
 
@@ -619,6 +621,9 @@ _CROSS = {
     "no-table.no-tally": "Not counted by look yet.",
     "no-table.no-model": "No trait model is declared, so there is nothing to expect.",
     "no-table.no-parents": "The parents are not known well enough to expect anything.",
+    "no-table.contradiction": (
+        "The looks and the parents recorded cannot both be right, so nothing can be expected."
+    ),
     "no-table.all-one-look": "Every young should show the same look, so there is nothing to test.",
     "verdict.fits": (
         "The count fits what the cross should give, and speaks against every other pair of"
@@ -900,6 +905,16 @@ _ABOUT = {
     "assumption.equal-viability": "All looks are taken to survive alike until the count.",
     "assumption.blind-split": "Animals were moved or picked without regard to their genotype.",
     "assumption.unrelated-founders": "Founders are taken as unrelated and not inbred.",
+    "assumption.one-by-one": (
+        "Animals are taken one by one: what brood mates and other young tell of parents whose"
+        " genotype is not certain is not used."
+    ),
+    "assumption.parts-alike": (
+        "The numbers that were put together are not all known, so each part counts alike."
+    ),
+    "assumption.returned-left-out": (
+        "Young that were put back into a group of their ancestors are left out of its descent."
+    ),
     "assumption.different-animals": (
         "Two references to a group of several are taken to mean different animals."
     ),

@@ -78,15 +78,18 @@ def open_picture(data: bytes) -> Opened | PictureProblem:
     return Opened(image, facts)
 
 
-@cache
 def _set_up() -> None:
-    """Make Pillow refuse large pictures; its limit is one for the whole process."""
+    """Make Pillow refuse large pictures and say nothing; both hold for the whole process.
+
+    Every time, since the list of filters may have been put back meanwhile; a filter that is there
+    already is not added again. `catch_warnings` would not do: it is not safe among threads.
+    """
     from PIL import Image  # noqa: PLC0415 - heavy
 
     Image.MAX_IMAGE_PIXELS = MAX_PIXELS
-    warnings.simplefilter("error", Image.DecompressionBombWarning)
     # A camera's faulty notes are none of the keeper's business: they are not published.
     warnings.filterwarnings("ignore", module=r"PIL\.")
+    warnings.simplefilter("error", Image.DecompressionBombWarning)
 
 
 def _decode(data: bytes) -> "Image | PictureProblem":

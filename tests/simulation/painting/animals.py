@@ -27,7 +27,8 @@ class Shrimp:
     length: float
     """From rostrum to tail fan, in pixels of the full-sized picture."""
     look: str = "slate"
-    """`amberglass`, `slate`, `mosaic`, `milky` or `clear` (fresh out of its skin)."""
+    """`amberglass`, `slate`, `mosaic` (half of each), `chalk` (white through and through), `milky`
+    (white in the tail) or `clear` (fresh out of its skin)."""
     view: str = "side"
     """`side` or `top`."""
     angle: float = 0
@@ -212,7 +213,8 @@ def _flattened(thrown: Array, patch: _Patch) -> Array:
     thick, wide = max(2.0, patch.px * 0.020), max(3.0, patch.px * 0.055)
     near = np.exp(-(((y - floor) / thick) ** 2))
     around = np.exp(-(((y - floor) / wide) ** 2))
-    return column[None, :] * (0.75 * near + 0.75 * around)
+    flat: Array = column[None, :] * (0.75 * near + 0.75 * around)
+    return flat
 
 
 # --- looks ----------------------------------------------------------------------------------
@@ -237,9 +239,10 @@ def _bands(t: Array, v: Array, edges: Array, *, wide: float) -> Array:
 
 
 def _body_colours(
-    look: str, t: Array, v: Array, back: Array, draw: Generator, shrimp: Shrimp
+    look: str, tube: _Tube, back: Array, draw: Generator, shrimp: Shrimp
 ) -> tuple[Array, Array]:
     """Return colour and opacity at places on the body; `back` is 1 on the middle of the back."""
+    _, t, v, _ = tube
     thick = np.sqrt(np.clip(1 - v * v, 0, 1))
     coarse = _texture(draw, t, v, along=26, across=4.5)
     fine = _texture(draw, t, v, along=95, across=13)
@@ -257,6 +260,10 @@ def _body_colours(
         patchy = patchy * smooth(-0.75, -0.25, v + 0.14 * coarse)
         base = mix(base, colour("cfdcea"), patchy * 0.92)
         opacity = 0.84 + 0.15 * thick
+    elif look == "chalk":
+        base = mix(colour("aeb9c0"), colour("e3e8ea"), smooth(-1.4, 1.6, coarse))
+        base = mix(base, colour("7d858b"), smooth(0.9, 1.9, fine) * 0.3)
+        opacity = 0.66 + 0.28 * thick
     elif look == "clear":
         base = mix(colour("cfd3cc"), colour("efeee6"), smooth(-1.5, 1.5, coarse))
         opacity = 0.13 + 0.16 * thick + 0.25 * smooth(0.8, 1.0, np.abs(v))
@@ -290,6 +297,8 @@ def _limb_colour(look: str, shrimp: Shrimp) -> tuple[Array, float]:
         return colour("43392f"), 0.6 if shrimp.young else 0.88
     if look == "clear":
         return colour("d8d8cf"), 0.35
+    if look == "chalk":
+        return colour("b5bfc4"), 0.6
     return colour("d9922f"), 0.62
 
 
@@ -343,7 +352,7 @@ def _from_the_side(patch: _Patch, shrimp: Shrimp, draw: Generator) -> None:
     _swimmerets(patch, limb, firm * (0.55 if shrimp.berried else 1.0), draw)
     tube = patch.tube(spine[:, :2], spine[:, 2], spine[:, 3])
     box, t, v, cover = tube
-    base, opacity = _body_colours(look, t, v, smooth(0.30, 1.05, v), draw, shrimp)
+    base, opacity = _body_colours(look, tube, smooth(0.30, 1.05, v), draw, shrimp)
     _organs(patch, shrimp, look, tube)
     shade = 0.62 + 0.62 * smooth(-0.9, 0.8, v)
     if look in {"amberglass", "clear"}:  # light goes through and gathers on the far side
@@ -452,7 +461,9 @@ def _tail_fan(
         angle = np.deg2rad(heading + turn + draw.uniform(-3, 3))
         ahead = np.array([np.cos(angle), np.sin(angle)])
         long = 0.125 - 0.0006 * abs(turn) * 30 / 10
-        spine = polyline(np.array([at + ahead * 0.0, at + ahead * long * 0.5, at + ahead * long]), 40)
+        spine = polyline(
+            np.array([at + ahead * 0.0, at + ahead * long * 0.5, at + ahead * long]), 40
+        )
         s = np.linspace(0, 1, 40)
         radius = 0.026 * np.sqrt(np.clip(s * 1.15, 0.05, 1)) * np.sqrt(np.clip(1.08 - s**5, 0, 1))
         box, t, v, cover = patch.tube(spine, radius, radius)
@@ -464,9 +475,11 @@ def _tail_fan(
 def _organs(patch: _Patch, shrimp: Shrimp, look: str, tube: _Tube) -> None:
     """Paint what shows through the shell: stomach and gland in the head, the gut along the tail."""
     box, t, v, cover = tube
-    seen = {"slate": 0.35, "milky": 0.35, "clear": 0.75}.get(look, 0.85)
+    seen = {"slate": 0.35, "milky": 0.35, "chalk": 0.25, "clear": 0.75}.get(look, 0.85)
     gland = np.exp(-(((t - 0.80) / 0.075) ** 2) - ((v - 0.05) / 0.55) ** 2)
-    patch.lay(colour("4a2410" if look == "amberglass" else "43321f"), cover * gland * seen * 0.8, box)
+    patch.lay(
+        colour("4a2410" if look == "amberglass" else "43321f"), cover * gland * seen * 0.8, box
+    )
     gut = np.exp(-(((v - 0.42) / 0.10) ** 2)) * smooth(0.04, 0.1, t) * smooth(0.75, 0.66, t)
     patch.lay(colour("3a2110"), cover * gut * seen * 0.55, box)
     if shrimp.female and not shrimp.berried and look == "slate":
@@ -551,24 +564,27 @@ def _from_above(patch: _Patch, shrimp: Shrimp, draw: Generator) -> None:
     spine = polyline(np.stack([along, curve, wide], axis=1), 300)
     patch.strokes(_feelers_above(draw), limb, firm * 0.75)
     patch.strokes(_legs_above(draw), mix(limb, colour("241a12"), 0.2), firm * 0.75)
-    heading = 180 + np.rad2deg(np.arctan2(spine[0, 1] - spine[12, 1], spine[12, 0] - spine[0, 0])) * -1
+    heading = (
+        180 + np.rad2deg(np.arctan2(spine[0, 1] - spine[12, 1], spine[12, 0] - spine[0, 0])) * -1
+    )
     fan = ((-36, 36), (-18, 18), (0,))
     for pair in fan:
         _tail_fan(patch, limb, firm, draw, at=spine[0, :2], heading=heading, spread=pair)
-    box, t, v, cover = patch.tube(spine[:, :2], spine[:, 2], spine[:, 2])
+    tube = patch.tube(spine[:, :2], spine[:, 2], spine[:, 2])
+    box, t, v, cover = tube
     back = 1 - np.abs(v)
     if look == "mosaic":  # left is up for a body that heads to the right
-        one, thin = _body_colours("amberglass", t, v, 1 - np.abs(v - 0.12) * 1.5, draw, shrimp)
-        other, thick = _body_colours("slate", t, v, back, draw, shrimp)
+        one, thin = _body_colours("amberglass", tube, 1 - np.abs(v - 0.12) * 1.5, draw, shrimp)
+        other, thick = _body_colours("slate", tube, back, draw, shrimp)
         side = smooth(-0.05, 0.05, v)
         base, opacity = mix(other, one, side), thick * (1 - side) + thin * side
     else:
-        base, opacity = _body_colours(look, t, v, back, draw, shrimp)
-    seen = {"slate": 0.30, "milky": 0.3, "mosaic": 0.3}.get(look, 0.75)
+        base, opacity = _body_colours(look, tube, back, draw, shrimp)
+    seen = {"slate": 0.30, "milky": 0.3, "mosaic": 0.3, "chalk": 0.2}.get(look, 0.75)
     gland = np.exp(-(((t - 0.78) / 0.085) ** 2) - (v / 0.6) ** 2)
     patch.lay(colour("4a2410"), cover * gland * seen * 0.8, box)
     edges = _bands(t, v, _PLATES - 0.02, wide=0.0045)
-    shade = 0.70 + 0.45 * smooth(-1.0, 0.5, v * (1 if shrimp.faces_left else 1) + 0.2)
+    shade = 0.70 + 0.45 * smooth(-1.0, 0.5, v + 0.2)
     base = base * shade[..., None] * (1 - 0.30 * edges)[..., None]
     patch.lay(base, cover * opacity, box)
     uneven = 0.6 + 0.4 * np.tanh(_texture(draw, t, v, along=40, across=2))
@@ -578,10 +594,10 @@ def _from_above(patch: _Patch, shrimp: Shrimp, draw: Generator) -> None:
     slim = 0.012 * (1 - np.linspace(0, 1, 40)) ** 0.8 + 0.0012
     nose_box, _, _, on_nose = patch.tube(nose, slim, slim)
     patch.lay(mix(limb, colour("2a2018"), 0.2), on_nose * firm, nose_box)
-    for side in (1, -1):
-        stalk = np.array([(0.862, 0.010 * side), (0.878, 0.030 * side), (0.882, 0.038 * side)])
+    for out in (1, -1):
+        stalk = np.array([(0.862, 0.010 * out), (0.878, 0.030 * out), (0.882, 0.038 * out)])
         patch.strokes([(stalk, 0.016, 0.014)], limb, firm)
-        _eye(patch, 0.884, 0.041 * side, 0.0150)
+        _eye(patch, 0.884, 0.041 * out, 0.0150)
 
 
 def _feelers_above(draw: Generator) -> list[tuple[Array, float, float]]:

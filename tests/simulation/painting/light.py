@@ -15,8 +15,8 @@ __all__ = [
     "Array",
     "Canvas",
     "blurred",
-    "colour",
     "cloud",
+    "colour",
     "mix",
     "polyline",
     "smooth",
@@ -45,13 +45,15 @@ def to_eight_bits(light: Array) -> Array:
     value = np.clip(shouldered, 0, 1)
     encoded = np.where(value <= 0.0031308, value * 12.92, 1.055 * value ** (1 / 2.4) - 0.055)
     curved = encoded + 0.22 * (encoded - 0.42) * encoded * (1 - encoded) * 4 * 0.8
-    return (np.clip(curved, 0, 1) * 255 + 0.5).astype(np.uint8)
+    bits: Array = (np.clip(curved, 0, 1) * 255 + 0.5).astype(np.uint8)
+    return bits
 
 
-def smooth(low: float, high: float, value: Array) -> Array:
+def smooth(low: Array | float, high: Array | float, value: Array | float) -> Array:
     """Go from 0 to 1 between two values without a corner; `high` may lie below `low`."""
-    part = np.clip((value - low) / (high - low), 0, 1)
-    return part * part * (3 - 2 * part)
+    part: Array = np.clip((value - low) / (high - low), 0, 1)
+    eased: Array = part * part * (3 - 2 * part)
+    return eased
 
 
 def mix(one: Array, other: Array, share: Array | float) -> Array:
@@ -138,7 +140,7 @@ class Canvas:
         self.height = max(8, round(height * scale))
         self.scale = scale
         self.draw = draw
-        self.light = np.zeros((self.height, self.width, 3), np.float32)
+        self.light: Array = np.zeros((self.height, self.width, 3), np.float32)
 
     def px(self, length: float) -> float:
         """Return a length of the full-sized picture in pixels of this one."""

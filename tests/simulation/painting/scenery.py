@@ -5,7 +5,7 @@ from numpy.random import Generator
 from PIL import Image, ImageDraw
 from scipy import spatial
 
-from simulation.painting.light import Array, Canvas, blurred, cloud, colour, mix, polyline, smooth
+from simulation.painting.light import Array, Canvas, blurred, cloud, colour, mix, smooth
 
 __all__ = [
     "bubbles",
@@ -58,9 +58,7 @@ def rays(canvas: Canvas, *, strength: float = 0.12) -> None:
     canvas.light += (strength * total * fade)[..., None] * colour("dfe9cf")
 
 
-def _grains(
-    u: Array, v: Array, draw: Generator, soil: str
-) -> tuple[Array, Array]:
+def _grains(u: Array, v: Array, draw: Generator, soil: str) -> tuple[Array, Array]:
     """Return colour and height of grains at places on the ground, one unit a grain."""
     left, right = float(u.min()) - 2, float(u.max()) + 2
     low, high = float(v.min()) - 2, float(v.max()) + 2
@@ -145,15 +143,16 @@ def _stamp(canvas: Canvas, image: Image.Image, blur: float, left: int, top: int)
     values = np.asarray(small, np.float32) / 255
     alpha = values[..., 3]
     # Pillow draws without premultiplying, and fills the empty parts with the same dark green.
-    light = np.where(
-        values[..., :3] <= 0.04045,
-        values[..., :3] / 12.92,
-        ((values[..., :3] + 0.055) / 1.055) ** 2.4,
-    ) * alpha[..., None]
-    sigma = canvas.px(blur)
-    canvas.lay(
-        blurred(light.astype(np.float32), sigma), blurred(alpha, sigma), int(left), int(top)
+    light = (
+        np.where(
+            values[..., :3] <= 0.04045,
+            values[..., :3] / 12.92,
+            ((values[..., :3] + 0.055) / 1.055) ** 2.4,
+        )
+        * alpha[..., None]
     )
+    sigma = canvas.px(blur)
+    canvas.lay(blurred(light.astype(np.float32), sigma), blurred(alpha, sigma), int(left), int(top))
 
 
 _GREENS = ((22, 36, 18), (34, 54, 24), (50, 76, 32), (72, 100, 42), (102, 130, 60), (140, 164, 88))
@@ -178,7 +177,9 @@ def moss(
     """
     px, py = canvas.grid
     middle = y + (0.42 if hang else -0.36) * high
-    core = np.exp(-((((px - x) / (wide * 0.36)) ** 2 + ((py - middle) / (high * 0.42)) ** 2) ** 1.5))
+    core = np.exp(
+        -((((px - x) / (wide * 0.36)) ** 2 + ((py - middle) / (high * 0.42)) ** 2) ** 1.5)
+    )
     canvas.tint(colour("1a2a14") * light, 0.86 * core)
     scale = canvas.scale * 2
     margin = 90 * size
@@ -189,16 +190,17 @@ def moss(
     number = int(dense * wide * high / (520 * size * size)) + 12
     for i in range(number):
         level = i / number
-        px = draw.normal(0, 0.27)
-        rise = draw.uniform(0, 1) * (1 - min(1.0, (px / 0.6) ** 2)) * (0.55 + 0.45 * level)
-        fx = (px + 0.5) * wide + margin
+        aside = draw.normal(0, 0.27)
+        rise = draw.uniform(0, 1) * (1 - min(1.0, (aside / 0.6) ** 2)) * (0.55 + 0.45 * level)
+        fx = (aside + 0.5) * wide + margin
         fy = margin + (rise if hang else 1 - rise) * high * 0.92
-        angle = draw.normal(np.pi / 2, 0.75) + (px * -1.1)
+        angle = draw.normal(np.pi / 2, 0.75) + (aside * -1.1)
         if hang:
             angle = -angle
         bright = np.clip(level * 3.2 + draw.normal(0, 0.8) + rise * 1.6, 0, 5)
         tone = tuple(int(c * light) for c in _GREENS[int(bright)])
-        _frond(brush, draw, (fx, fy), angle, draw.uniform(38, 78) * size, tone, scale)
+        length = draw.uniform(38, 78) * size
+        _frond(brush, draw, (fx, fy), angle=angle, length=length, tone=tone, scale=scale)
     left, top = canvas.px(x - wide / 2 - margin), canvas.px(y - margin - (0 if hang else high))
     _stamp(canvas, image, blur, round(left), round(top))
 
@@ -207,6 +209,7 @@ def _frond(
     brush: ImageDraw.ImageDraw,
     draw: Generator,
     start: tuple[float, float],
+    *,
     angle: float,
     length: float,
     tone: tuple[int, ...],
@@ -247,7 +250,8 @@ def moss_from_above(canvas: Canvas, *, x: float, y: float, size: float, blur: fl
         away = size * np.sqrt(draw.uniform(0, 1)) * (1 - 0.25 * level)
         start = (size + 90 + np.cos(turn) * away * 0.8, size + 90 + np.sin(turn) * away * 0.8)
         tone = _GREENS[int(np.clip(level * 4 + draw.normal(0, 0.8), 0, 5))]
-        _frond(brush, draw, start, -turn + draw.normal(0, 0.7), draw.uniform(40, 76), tone, scale)
+        angle, length = -turn + draw.normal(0, 0.7), draw.uniform(40, 76)
+        _frond(brush, draw, start, angle=angle, length=length, tone=tone, scale=scale)
     _stamp(canvas, image, blur, round(canvas.px(x - size - 90)), round(canvas.px(y - size - 90)))
 
 
@@ -280,7 +284,7 @@ def leaf(
     texture = cloud(canvas.draw, canvas.height, canvas.width, grain=canvas.px(90), octaves=5)
     rib = np.exp(-((across / 0.006) ** 2))
     side = np.abs(across) * 1.9 - s
-    veins = np.exp(-((((side * 9) % 1) - 0.5) / 0.09) ** 2) * smooth(0.0, 0.02, np.abs(across))
+    veins = np.exp(-(((((side * 9) % 1) - 0.5) / 0.09) ** 2)) * smooth(0.0, 0.02, np.abs(across))
     shade = mix(colour(tone), colour("2f1a0c"), smooth(-0.3, 1.9, texture) * 0.7)
     shade = mix(shade, colour("a9763e"), smooth(0.5, 2.0, -texture) * 0.5)
     shade = shade * (1 - 0.25 * veins)[..., None]
@@ -295,7 +299,13 @@ def leaf(
 
 
 def stone(
-    canvas: Canvas, *, x: float, y: float, wide: float, high: float, blur: float = 0,
+    canvas: Canvas,
+    *,
+    x: float,
+    y: float,
+    wide: float,
+    high: float,
+    blur: float = 0,
     tone: str = "4a4c4f",
 ) -> None:
     """Set a flat dark stone, such as a chip of slate, on the ground."""
@@ -304,7 +314,9 @@ def stone(
     u, v = (px - x) / (wide / 2), (py - y) / (high / 2)
     edge = 1 - (np.abs(u) ** 2.6 + np.abs(v) ** 2.6) + 0.10 * wobble
     cover = smooth(-0.02, 0.02, edge)
-    fine = cloud(canvas.draw, canvas.height, canvas.width, grain=canvas.px(60), octaves=5, stretch=4)
+    fine = cloud(
+        canvas.draw, canvas.height, canvas.width, grain=canvas.px(60), octaves=5, stretch=4
+    )
     lit = 0.62 + 0.55 * smooth(0.3, -0.9, v) + 0.13 * fine
     shade = colour(tone) * lit[..., None]
     sigma = canvas.px(blur)
@@ -312,7 +324,13 @@ def stone(
 
 
 def sponge(
-    canvas: Canvas, *, x: float, y: float, wide: float, high: float, blur: float = 0,
+    canvas: Canvas,
+    *,
+    x: float,
+    y: float,
+    wide: float,
+    high: float,
+    blur: float = 0,
     tube_to: float | None = 0,
 ) -> None:
     """Stand a sponge filter with its air tube; `x`, `y` is the middle of its foot."""
@@ -328,12 +346,14 @@ def sponge(
     if tube_to is not None:
         tube = smooth(0.17, 0.14, np.abs(u)) * smooth(y - high + 6, y - high, py)
         tube = tube * smooth(tube_to, tube_to + 3, py)
-        glassy = 0.20 + 0.55 * smooth(0.08, 0.16, np.abs(u)) + 0.5 * np.exp(
-            -(((u + 0.06) / 0.03) ** 2)
+        glassy = (
+            0.20 + 0.55 * smooth(0.08, 0.16, np.abs(u)) + 0.5 * np.exp(-(((u + 0.06) / 0.03) ** 2))
         )
         canvas.lay(
             blurred(colour("b9c6bf") * (tube * glassy)[..., None], sigma),
-            blurred(tube * np.clip(glassy, 0, 1), sigma), 0, 0,
+            blurred(tube * np.clip(glassy, 0, 1), sigma),
+            0,
+            0,
         )
     canvas.lay(blurred(shade * cover[..., None], sigma), blurred(cover, sigma), 0, 0)
 
@@ -351,7 +371,9 @@ def bubbles(canvas: Canvas, *, x: float, top: float, bottom: float, number: int 
         )
         away = np.hypot(px[box] - cx, (py[box] - y) * 1.1)
         ring = np.exp(-(((away - radius * 0.8) / (radius * 0.25)) ** 2)) * 0.55
-        spot = np.exp(-(np.hypot(px[box] - cx + radius * 0.3, py[box] - y + radius * 0.35) ** 2) / 2)
+        spot = np.exp(
+            -(np.hypot(px[box] - cx + radius * 0.3, py[box] - y + radius * 0.35) ** 2) / 2
+        )
         canvas.light[box] += (np.clip(ring + spot, 0, 1) * 0.5)[..., None]
 
 

@@ -7,9 +7,9 @@ import numpy as np
 from simulation.painting.light import Array, Canvas, blurred, cloud, colour, mix, smooth
 
 __all__ = [
-    "black_tray",
     "bag",
     "bag_shine",
+    "black_tray",
     "box_filter",
     "cardboard",
     "falling_soil",
@@ -31,8 +31,12 @@ def rounded(canvas: Canvas, box: tuple[float, float, float, float], radius: floa
 
 
 def _wood(canvas: Canvas, tone: str, dark: str) -> Array:
-    grain = cloud(canvas.draw, canvas.height, canvas.width, grain=canvas.px(22), octaves=4, stretch=30)
-    broad = cloud(canvas.draw, canvas.height, canvas.width, grain=canvas.px(160), octaves=3, stretch=6)
+    grain = cloud(
+        canvas.draw, canvas.height, canvas.width, grain=canvas.px(22), octaves=4, stretch=30
+    )
+    broad = cloud(
+        canvas.draw, canvas.height, canvas.width, grain=canvas.px(160), octaves=3, stretch=6
+    )
     return mix(colour(tone), colour(dark), smooth(-1.4, 2.2, 0.7 * grain + 0.6 * broad))
 
 
@@ -45,7 +49,9 @@ def white_tray(canvas: Canvas, box: tuple[float, float, float, float]) -> None:
     x, y = canvas.grid
     inner = edge - 46
     lit = 0.86 + 0.10 * smooth(0, 1600, x) - 0.10 * smooth(0, 1067, y)
-    rim = 0.82 + 0.25 * np.exp(-(((edge - 16) / 9) ** 2)) - 0.35 * np.exp(-(((inner + 4) / 12) ** 2))
+    rim = (
+        0.82 + 0.25 * np.exp(-(((edge - 16) / 9) ** 2)) - 0.35 * np.exp(-(((inner + 4) / 12) ** 2))
+    )
     tray = colour("dfe0d8") * (lit * np.where(inner > 0, 1, rim))[..., None]
     depth = smooth(90, -10, inner) * (inner > -6)
     tray = tray * (1 - 0.22 * depth)[..., None]
@@ -88,15 +94,15 @@ def rack(
     box: tuple[float, float, float, float],
     paint: Callable[[Canvas], None],
     *,
-    lamp: str = "f4f1df",
+    lamp: str | None = "f4f1df",
 ) -> None:
-    """Stand a lit glass tank on a board in a dark pantry; `box` is its front pane."""
+    """Stand a glass tank on a board in a dark room; `box` is its front pane."""
     left, top, right, bottom = box
     x, y = canvas.grid
     wall = cloud(canvas.draw, canvas.height, canvas.width, grain=canvas.px(240), octaves=4)
     canvas.light = colour("2d2b29") * (1 + 0.10 * wall)[..., None]
     spill = np.exp(-(((x - (left + right) / 2) / 800) ** 2) - (((y - top) / 330) ** 2))
-    canvas.light += spill[..., None] * colour(lamp) * 0.10
+    canvas.light += spill[..., None] * colour(lamp or "dfe6ee") * 0.10
     board = smooth(bottom + 4, bottom + 9, y)
     wood = _wood(canvas, "7d5f3f", "3f2d1c") * (0.5 + 0.5 * smooth(1067, bottom, y))[..., None]
     canvas.light = mix(canvas.light, wood, board)
@@ -104,7 +110,8 @@ def rack(
     canvas.light *= (1 - 0.6 * front)[..., None]
     window(canvas, (left, top + 26, right, bottom - 6), paint)
     _panes(canvas, box)
-    _lamp(canvas, box, lamp)
+    if lamp is not None:
+        _lamp(canvas, box, lamp)
 
 
 def _panes(canvas: Canvas, box: tuple[float, float, float, float]) -> None:
@@ -124,7 +131,9 @@ def _panes(canvas: Canvas, box: tuple[float, float, float, float]) -> None:
     canvas.light = mix(canvas.light, colour("16211c"), 0.8 * foot)
     rim = np.exp(-(((y - top) / 3.0) ** 2)) * ((x > left - 5) & (x < right + 5))
     canvas.light = mix(canvas.light, colour("93b3a1"), 0.8 * rim)
-    streak = smooth(0.03, 0.0, np.abs((x + 0.3 * y - left) / (right - left) - 0.93) - 0.035) * inside
+    streak = (
+        smooth(0.03, 0.0, np.abs((x + 0.3 * y - left) / (right - left) - 0.93) - 0.035) * inside
+    )
     canvas.light += (0.035 * streak)[..., None] * colour("dfe9e4")
 
 
@@ -140,23 +149,30 @@ def _lamp(canvas: Canvas, box: tuple[float, float, float, float], lamp: str) -> 
 
 
 def box_filter(canvas: Canvas, box: tuple[float, float, float, float]) -> None:
-    """Stand an open clear box with a sponge, rings of fired clay and an air lift in it."""
+    """Stand an open clear box with a coarse and a fine sponge and an air lift in it."""
     left, top, right, bottom = box
     x, y = canvas.grid
-    high = bottom - top
-    inside = smooth(-1, 1, rounded(canvas, box, 12))
+    high, size = bottom - top, (right - left) / 560
+    inside = smooth(-1, 1, rounded(canvas, box, 12 * size))
     canvas.light = mix(canvas.light, colour("6f8379"), 0.35 * inside)
-    _rings(canvas, (left + 14, top + 0.42 * high, right - 14, bottom - 12))
-    pores = cloud(canvas.draw, canvas.height, canvas.width, grain=canvas.px(15), octaves=2)
-    pad = rounded(canvas, (left + 16, top + 0.20 * high, right - 16, top + 0.42 * high), 16)
-    lit = 0.55 + 0.5 * smooth(top + 0.42 * high, top + 0.2 * high, y)
-    foam = mix(colour("22282b"), colour("535c58"), smooth(-1.3, 1.3, pores)) * lit[..., None]
-    canvas.light = mix(canvas.light, foam, smooth(-2, 3, pad + 3 * pores))
+    margin = 15 * size
+    for first, last, grain, dark, light in (
+        (0.60, 0.965, 34 * size, "171d22", "56636a"),
+        (0.26, 0.57, 9 * size, "2a2f2e", "4d5552"),
+    ):
+        upper, lower = top + first * high, top + last * high
+        pores = cloud(canvas.draw, canvas.height, canvas.width, grain=canvas.px(grain), octaves=3)
+        pad = rounded(canvas, (left + margin, upper, right - margin, lower), 18 * size)
+        lit = 0.55 + 0.55 * smooth(lower, upper, y) + 0.12 * smooth(right, left, x)
+        foam = mix(colour(dark), colour(light), smooth(-1.3, 1.5, pores)) * lit[..., None]
+        canvas.light = mix(canvas.light, foam, smooth(-3, 4, pad + 4 * size * pores))
     middle = left + 0.72 * (right - left)
-    tube = smooth(27, 24, np.abs(x - middle)) * smooth(top - 120, top - 118, y)
-    tube = tube * smooth(bottom - 30, bottom - 34, y)
-    glassy = 0.30 + 0.5 * np.exp(-(((np.abs(x - middle) - 23) / 4) ** 2))
-    glassy = glassy + 0.6 * np.exp(-(((x - middle + 10) / 4) ** 2))
+    across = (x - middle) / size
+    rise = 120 * size
+    tube = smooth(27, 24, np.abs(across)) * smooth(top - rise, top - rise + 2, y)
+    tube = tube * smooth(bottom - 0.05 * high, bottom - 0.06 * high, y)
+    glassy = 0.30 + 0.5 * np.exp(-(((np.abs(across) - 23) / 4) ** 2))
+    glassy = glassy + 0.6 * np.exp(-(((across + 10) / 4) ** 2))
     canvas.light = mix(canvas.light, colour("c3cfca"), np.clip(tube * glassy, 0, 1))
     wall = np.exp(-((rounded(canvas, box, 12) / 4.5) ** 2))
     canvas.light = mix(canvas.light, colour("b9cdc4"), 0.7 * wall)
@@ -164,38 +180,12 @@ def box_filter(canvas: Canvas, box: tuple[float, float, float, float]) -> None:
     canvas.light += (0.13 * gleam)[..., None]
 
 
-def _rings(canvas: Canvas, box: tuple[float, float, float, float]) -> None:
-    """Fill a box with short tubes of fired clay, the front ones last."""
-    left, top, right, bottom = box
-    x, y = canvas.grid
-    for i in range(150):
-        level = i / 150
-        cx = canvas.draw.uniform(left + 22, right - 22)
-        cy = bottom - 24 - (1 - level) * (bottom - top - 40) * canvas.draw.uniform(0.2, 1)
-        turn = canvas.draw.uniform(0, np.pi)
-        reach = 40
-        cut = (
-            slice(max(0, int(canvas.px(cy - reach))), int(canvas.px(cy + reach)) + 1),
-            slice(max(0, int(canvas.px(cx - reach))), int(canvas.px(cx + reach)) + 1),
-        )
-        dx, dy = x[cut] - cx, y[cut] - cy
-        u = dx * np.cos(turn) + dy * np.sin(turn)
-        v = -dx * np.sin(turn) + dy * np.cos(turn)
-        squash = canvas.draw.uniform(0.45, 1.0)
-        away = np.hypot(u / squash, v)
-        body = smooth(26, 24, away)
-        hole = smooth(12, 14, away)
-        lit = 0.55 + 0.35 * smooth(20, -20, dy) + 0.25 * level
-        shade = colour(canvas.draw.choice(["cdb79a", "bfa585", "d8c7ad"])) * lit[..., None]
-        shade = shade * (0.25 + 0.75 * hole)[..., None]
-        shade = shade * (1 - 0.45 * np.exp(-(((away - 25) / 3) ** 2)))[..., None]
-        canvas.light[cut] = mix(canvas.light[cut], shade, body)
-
-
 def cardboard(canvas: Canvas) -> None:
     """Fill the picture with an open parcel: cardboard, and wood wool out of focus."""
     x, y = canvas.grid
-    fibre = cloud(canvas.draw, canvas.height, canvas.width, grain=canvas.px(30), octaves=3, stretch=5)
+    fibre = cloud(
+        canvas.draw, canvas.height, canvas.width, grain=canvas.px(30), octaves=3, stretch=5
+    )
     flutes = np.sin(x / 5.2) * 0.03
     lit = 0.95 - 0.35 * smooth(300, 1067, y) + 0.12 * smooth(1600, 0, x)
     canvas.light = colour("b08a5c") * (lit + 0.05 * fibre + flutes)[..., None]
@@ -252,7 +242,9 @@ def bag_shine(
     u = (px - x) / half
     body = smooth(0.24, 0.42, s) * smooth(1.0, 0.93, s) * film
     folds = cloud(canvas.draw, canvas.height, canvas.width, grain=canvas.px(120), octaves=3)
-    creases = np.exp(-(((u * 4.5 / (0.3 + s) + 0.12 * folds) % 1.0 - 0.5) / 0.05) ** 2) * smooth(0.62, 0.12, s)
+    creases = np.exp(-((((u * 4.5 / (0.3 + s) + 0.12 * folds) % 1.0 - 0.5) / 0.05) ** 2)) * smooth(
+        0.62, 0.12, s
+    )
     for middle, wide, strong in ((-0.78, 0.06, 0.55), (-0.60, 0.02, 0.3), (0.82, 0.04, 0.35)):
         gleam = np.exp(-(((u - middle + 0.02 * folds) / wide) ** 2)) * body
         canvas.light += (strong * gleam * (0.55 + 0.45 * np.tanh(folds)))[..., None] * 0.5
@@ -273,7 +265,9 @@ def falling_soil(canvas: Canvas, *, x: float, top: float, bottom: float, tone: s
     v = -dx * np.sin(turn) + dy * np.cos(turn)
     wide = 112 + 0.16 * u
     inner = np.minimum(wide - np.abs(v), 190 - np.abs(u))
-    corner = 34 - np.hypot(np.maximum(0, 34 - (wide - np.abs(v))), np.maximum(0, 34 - (190 - np.abs(u))))
+    corner = 34 - np.hypot(
+        np.maximum(0, 34 - (wide - np.abs(v))), np.maximum(0, 34 - (190 - np.abs(u)))
+    )
     inner = np.where(u < 0, np.minimum(inner, corner), inner)
     cup = smooth(-2, 2, inner)
     soil = cloud(canvas.draw, canvas.height, canvas.width, grain=canvas.px(20), octaves=2)

@@ -5,7 +5,7 @@ day works. An event with a window of days is booked on the last of them, or on t
 the last does not work; in between the bounds cover both cases.
 """
 
-from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from itertools import groupby
@@ -14,7 +14,7 @@ from filialog.findings.finding import Finding
 from filialog.journal.events import Event, EventId
 from filialog.journal.kinds import Books
 from filialog.journal.ledger.book import Book
-from filialog.journal.ledger.days import independent_parts, rank_of
+from filialog.journal.ledger.days import counts_before, independent_parts, rank_of
 from filialog.journal.ledger.page import BookPage
 from filialog.journal.ledger.posts import REOPENING, post
 from filialog.journal.names import Names, origins_of, references_of
@@ -119,7 +119,7 @@ def _book_day(events: list[Event], page: BookPage, day: date) -> list[_Refused]:
     if len(events) > 1:
         events.sort(key=rank_of)
     mark = page.mark()
-    if not _post_what_goes(events, page):
+    if not _post_what_goes(events, page, counts_before(events, page)):
         return []
     page.return_to(mark)
     return [
@@ -130,20 +130,38 @@ def _book_day(events: list[Event], page: BookPage, day: date) -> list[_Refused]:
 def _book_part(events: Sequence[Event], page: BookPage) -> list[_Refused]:
     """Do the same for those events of a day that hang together."""
     mark = page.mark()
-    stuck = {event.id for event in _post_what_goes(events, page)}
+    first = counts_before(events, page)
+    stuck = {event.id for event in _post_what_goes(events, page, first)}
     if not stuck:
         return []
     # What is stuck may only be stuck because of what was posted before it.
-    if len(stuck) < len(events):
-        page.return_to(mark)
-        if _post_in_some_order(events, page, [_MOST_POSTS]):
-            return []
-    # A fact that fits in no order differs from the book: it is compared before tanks are cleared.
     page.return_to(mark)
-    ordered = sorted(events, key=lambda event: rank_of(event, differs=event.id in stuck))
-    waiting = _post_what_goes(ordered, page, accept=stuck)
+    if _post_in_some_order(events, page, first, left=[_MOST_POSTS]):
+        return []
+    # What was left over by the day's sorting may be what was counted. An open book would agree
+    # with any count, so it confirms none.
+    if first and _post_in_some_order(events, page, {}, left=[_MOST_POSTS], bounded=True):
+        return []
+    # A fact that fits in no order differs from the book: it is compared before tanks are cleared.
+    refused = _accept_facts(events, page, stuck, first)
+    if refused and first:
+        page.return_to(mark)
+        refused = _accept_facts(events, page, stuck, {})
+    return refused
+
+
+def _accept_facts(
+    events: Sequence[Event],
+    page: BookPage,
+    stuck: Collection[EventId],
+    first: Mapping[EventId, Collection[EventId]],
+) -> list[_Refused]:
+    """Post what goes, taking facts that are stuck as they are; return what still does not go."""
+    facts = {*stuck} | {count for counts in first.values() for count in counts}
+    ordered = sorted(events, key=lambda event: rank_of(event, differs=event.id in facts))
+    waiting = _post_what_goes(ordered, page, first, accept=facts)
     # What is stuck is told of by the book as it is after everything that goes.
-    refusals = [post(event, page, accept=event.id in stuck) for event in waiting]
+    refusals = [post(event, page, accept=event.id in facts) for event in waiting]
     return [
         _Refused(event=refusal.event, finding=refusal.tell())
         for refusal in refusals
@@ -152,31 +170,55 @@ def _book_part(events: Sequence[Event], page: BookPage) -> list[_Refused]:
 
 
 def _post_what_goes(
-    events: Iterable[Event], page: BookPage, *, accept: Collection[EventId] = ()
+    events: Iterable[Event],
+    page: BookPage,
+    first: Mapping[EventId, Collection[EventId]],
+    *,
+    accept: Collection[EventId] = (),
 ) -> list[Event]:
-    """Post again and again what can be posted; return what is stuck."""
+    """Post again and again what can be posted; return what is stuck.
+
+    `first` names what must be posted before an event is.
+    """
     waiting = list(events)
     while waiting:
-        stuck = [
-            event for event in waiting if post(event, page, accept=event.id in accept) is not None
-        ]
+        left = {event.id for event in waiting}
+        stuck = []
+        for event in waiting:
+            held = any(one in left for one in first.get(event.id, ()))
+            if held or post(event, page, accept=event.id in accept) is not None:
+                stuck.append(event)
+            else:
+                left.discard(event.id)
         if len(stuck) == len(waiting):
             return stuck
         waiting = stuck
     return []
 
 
-def _post_in_some_order(events: Sequence[Event], page: BookPage, left: list[int]) -> bool:
+def _post_in_some_order(
+    events: Sequence[Event],
+    page: BookPage,
+    first: Mapping[EventId, Collection[EventId]],
+    *,
+    left: list[int],
+    bounded: bool = False,
+) -> bool:
     """Post events in the first order in which all of them can be posted, if there is one."""
     if not events:
         return True
     mark = page.mark()
+    waiting = {event.id for event in events}
     for position, event in enumerate(events):
+        if any(one in waiting for one in first.get(event.id, ())):
+            continue
         if left[0] <= 0:
             return False
         left[0] -= 1
         rest = (*events[:position], *events[position + 1 :])
-        if post(event, page) is None and _post_in_some_order(rest, page, left):
+        if post(event, page, bounded=bounded) is None and _post_in_some_order(
+            rest, page, first, left=left, bounded=bounded
+        ):
             return True
         page.return_to(mark)
     return False

@@ -26,7 +26,9 @@ def is_total(event: Event) -> bool:
     return event.flag("all") or event.text("how") == "emptied"
 
 
-def compare_with_count(event: Event, page: BookPage, *, accept: bool) -> Refusal | None:
+def compare_with_count(
+    event: Event, page: BookPage, *, accept: bool, bounded: bool
+) -> Refusal | None:
     """Compare a tally with the book and take it up."""
     counted = number_counted(event)
     if counted is None:
@@ -36,7 +38,8 @@ def compare_with_count(event: Event, page: BookPage, *, accept: bool) -> Refusal
         return cells
     total = Sum.of(page.number(cell) for cell in cells)
     high = counted.high if is_total(event) else None
-    if not page.unknowns.require(total, low=counted.low, high=high):
+    open_book = bounded and page.unknowns.greatest(total) is None
+    if open_book or not page.unknowns.require(total, low=counted.low, high=high):
 
         def tell() -> Finding:
             book = page.unknowns.bounds(total)
@@ -44,7 +47,7 @@ def compare_with_count(event: Event, page: BookPage, *, accept: bool) -> Refusal
             groups = _groups(cells)
             return count_differs(event, groups=groups, counted=counted, book=book, colony=colony)
 
-        if not accept:
+        if open_book or not accept:
             return Refusal(event=event, tell=tell)
         book = page.unknowns.bounds(total)
         if book[1] is not None and counted.low > book[1]:

@@ -1,12 +1,13 @@
 """The events of one day: the order in which they are tried, and which hang together."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from filialog.journal.events import Event, EventId, Parents, Part, Sorting
 from filialog.journal.kinds import Books
+from filialog.journal.ledger.cells import groups_meant, tank_left
 from filialog.journal.ledger.page import BookPage
 
-__all__ = ["independent_parts", "rank_of"]
+__all__ = ["counts_before", "independent_parts", "rank_of"]
 
 _RANK = {
     Books.APPEARS: 0,
@@ -42,6 +43,48 @@ def rank_of(event: Event, *, differs: bool = False) -> tuple[int, str, EventId]:
         rank = _RANK[books]
     says = sorted((key, repr(value)) for key, value in event.values.items())
     return (rank, f"{event.kind_name} {event.tank} {event.when.text} {says}", event.id)
+
+
+def counts_before(events: Sequence[Event], page: BookPage) -> Mapping[EventId, frozenset[EventId]]:
+    """Return the counts that come before each event that takes out of what was counted.
+
+    Animals are counted in the tray, then sorted out of it: the number counted is the number
+    before the sorting, unless the day only works the other way round.
+    """
+    counts = [event for event in events if event.kind.books is Books.COUNTS]
+    found: dict[EventId, frozenset[EventId]] = {}
+    for event in events if counts else ():
+        if event.kind.books not in _TAKES:
+            continue
+        taken = set(_groups_taken(event, page))
+        tank = tank_left(event, page)
+        before = frozenset(
+            count.id
+            for count in counts
+            if (count.tank is None or tank is None or count.tank == tank)
+            and (not (named := _groups_counted(count)) or not taken or named & taken)
+        )
+        if before:
+            found[event.id] = before
+    return found
+
+
+_TAKES = (Books.SORTS, Books.MOVES, Books.JOINS)
+
+
+def _groups_taken(event: Event, page: BookPage) -> Iterable[str]:
+    """Name the groups that an event takes animals out of; none where only a tank is named."""
+    if parts := event.parts():
+        return [part.group for part in parts]
+    if groups := groups_meant(event, page):
+        return groups
+    source = event.text("from")
+    return () if source is None or source in page.names.tanks else (source,)
+
+
+def _groups_counted(event: Event) -> frozenset[str]:
+    group = event.text("brood") or event.text("group")
+    return frozenset((group,) if group is not None else event.names("of"))
 
 
 def independent_parts(events: Sequence[Event], page: BookPage) -> list[list[Event]]:

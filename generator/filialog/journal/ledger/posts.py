@@ -37,12 +37,15 @@ REOPENING = frozenset({"soil", "fitted", "cycle", "planted"})
 """Work on a tank that was taken down: it is in use again."""
 
 
-def post(event: Event, page: BookPage, *, accept: bool = False) -> Refusal | None:
+def post(
+    event: Event, page: BookPage, *, accept: bool = False, bounded: bool = False
+) -> Refusal | None:
     """Post one event; a refused event leaves the book as it was.
 
     With `accept`, a fact that disagrees with the book (a count, a body in a tank) is taken as it
     is and the difference is booked as unaccounted; without, it is refused, so that another order
-    of the day can be tried first.
+    of the day can be tried first. With `bounded`, a count is refused where the book would agree
+    with any number.
     """
     if event.kind_name in REOPENING:
         if event.tank is not None:
@@ -50,7 +53,7 @@ def post(event: Event, page: BookPage, *, accept: bool = False) -> Refusal | Non
         return None
     mark = page.mark()
     page.touched.clear()
-    refusal = _post(event, page, accept=accept)
+    refusal = _post(event, page, accept=accept, bounded=bounded)
     if refusal is not None:
         page.return_to(mark)
         return refusal
@@ -59,10 +62,10 @@ def post(event: Event, page: BookPage, *, accept: bool = False) -> Refusal | Non
     return None
 
 
-def _post(event: Event, page: BookPage, *, accept: bool) -> Refusal | None:
+def _post(event: Event, page: BookPage, *, accept: bool, bounded: bool) -> Refusal | None:
     books = event.kind.books
     if books is Books.COUNTS:
-        return compare_with_count(event, page, accept=accept)
+        return compare_with_count(event, page, accept=accept, bounded=bounded)
     left, target = tank_left(event, page), target_tank(event, page)
     for tank in dict.fromkeys((left, target)):
         closing = page.closed_by(tank)

@@ -22,7 +22,9 @@ __all__ = ["Bounds", "Mark", "Sum", "Unknowns"]
 Bounds = tuple[int, int | None]
 """Smallest and greatest value; None where there is no greatest."""
 
-_FIRST_PART = 40
+STAT = {}
+_LARGEST_PART = 128
+_FIRST_PART = 32
 """Share-outs that are solved together at first."""
 
 _MOST_KEPT = 24
@@ -138,6 +140,7 @@ class Unknowns:
     def _forget(self, first: int) -> None:
         self._share_outs.pop()
         del self._home[first:], self._cap[first:], self._witness[first:]
+        self._kept.clear()
 
     # Bounds
 
@@ -214,7 +217,15 @@ class Unknowns:
         size = _FIRST_PART
         while True:
             homes, whole = self._part({self._home[unknown] for unknown in objective}, size)
+            if outer is not None and not whole:
+                inner = self._program(homes, free=False).solve(objective)
+                STAT["inner", size] = STAT.get(("inner", size), 0) + 1
+                if inner is not None:
+                    self._keep(inner)
+                    if self._attained(objective) <= outer:
+                        return outer
             found = self._program(homes, free=True).solve(objective)
+            STAT["free", size, whole] = STAT.get(("free", size, whole), 0) + 1
             if found is None and whole:
                 # Some numbers satisfy the rows, so a failure means that there is no least value.
                 return None
@@ -223,11 +234,11 @@ class Unknowns:
                 if whole or self._fits(homes, found):
                     self._keep(found)
                     return least
-                inner = self._program(homes, free=False).solve(objective)
-                if inner is not None:
-                    self._keep(inner)
-                if self._attained(objective) <= least:
-                    return least
+                outer = least if outer is None else max(outer, least)
+                if self._attained(objective) <= outer:
+                    return outer
+            if size >= _LARGEST_PART:
+                return outer
             size *= 4
 
     def _attained(self, objective: Mapping[int, int]) -> int:
@@ -326,19 +337,34 @@ class Unknowns:
         ]
         known = [part for part in parts if part is not None]
         total = sum(known) if len(known) == len(parts) else None
-        row, sign = self._row_on(terms)
-        if row is not None:
-            limit = row.low if sign == 1 else None if row.high is None else -row.high
-            if limit is not None and (total is None or limit > total):
-                return limit
+        return self._outer_by_rows(terms, total)
+
+    def _outer_by_rows(self, terms: tuple[tuple[int, int], ...], total: int | None) -> int | None:
+        """Raise a bound by rows on the first of the terms; what came later changes only the rest."""
+        if not self._rows_at:
+            return total
+        for length in range(len(terms), 0, -1):
+            limit = self._limit_on(terms[:length])
+            if limit is None:
+                continue
+            rest = 0
+            for home, multiples in self._by_home(terms[length:]).items():
+                part = least_of_share_out(self._share_outs[home], multiples, self._cap)
+                if part is None:
+                    break
+                rest += part
+            else:
+                if total is None or limit + rest > total:
+                    total = limit + rest
         return total
 
-    def _row_on(self, terms: tuple[tuple[int, int], ...]) -> tuple[Row | None, int]:
-        """Find a row on these very terms, or on their negatives."""
+    def _limit_on(self, terms: tuple[tuple[int, int], ...]) -> int | None:
+        """Return what a row on these very terms, or on their negatives, keeps them above."""
         row = self._row_by_terms.get(terms)
-        if row is not None:
-            return row, 1
-        return self._row_by_terms.get(tuple((unknown, -n) for unknown, n in terms)), -1
+        if row is not None and row.low is not None:
+            return row.low
+        row = self._row_by_terms.get(tuple((unknown, -n) for unknown, n in terms))
+        return None if row is None or row.high is None else -row.high
 
     def _outer_greatest(self, total: Sum) -> int | None:
         minus = self._outer_least([(unknown, -multiple) for unknown, multiple in total.terms])
