@@ -1,9 +1,9 @@
 """Who came from whom: the graph of groups without loops, and the loops that cannot be.
 
 Two kinds of edges lead back from a group: to the groups it was taken or joined from, and to
-the parents of its brood. Animals that go back into a group they were taken from make a loop of
-the first kind, which is no contradiction: the later edge is left out. A loop through parents
-would make an animal its own ancestor.
+the parents of its brood. Animals that go back into a group they were taken from, or young that
+are put with their parents, make a loop that is no contradiction: the later edge is left out. Any
+other loop would make an animal its own ancestor.
 """
 
 from collections.abc import Mapping
@@ -61,10 +61,19 @@ def descent_of(names: Names, parents: Mapping[str, NamedParents]) -> Descent:
             order = tuple(sorter.static_order())
         except CycleError as error:
             loop = _steps_of_loop(steps, error.args[1])
-            if any(step.parent for _, step in loop):
+            births = [parents[group].hatched.when.earliest for group, step in loop if step.parent]
+            # Young put back with their parents change the parents' group from then on; they do
+            # not make it older.
+            put_back = [
+                (group, step)
+                for group, step in loop
+                if not step.parent and all(step.event.when.latest >= birth for birth in births)
+            ]
+            if not put_back:
                 impossible.append(tuple(step for _, step in loop))
             group, worst = max(
-                loop, key=lambda item: (item[1].parent, item[1].event.when.latest, item[1].event.id)
+                put_back or loop,
+                key=lambda item: (item[1].parent, item[1].event.when.latest, item[1].event.id),
             )
             steps[group].remove(worst)
             continue
