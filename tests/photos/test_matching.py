@@ -141,8 +141,10 @@ def test_picture_index__takes_the_innermost_album() -> None:
     )
 
     index = picture_index(_with_albums(journal(pictures=[A, deep]), *albums))
+    without = picture_index(_with_albums(journal(pictures=[A, deep]), albums[0], albums[2]))
 
     assert index.by_tank == {"fen": (A,), "tarn": (deep,)}
+    assert without.by_tank == {"fen": (A, deep)}, "a name that begins alike is another folder"
 
 
 def test_picture_index__names_no_picture_that_is_not_there() -> None:

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image
 
-from filialog.photos.opening import MAX_SIDE, Opened, examine_picture, open_picture
+from filialog.photos.opening import MAX_PIXELS, MAX_SIDE, Opened, examine_picture, open_picture
 from filialog.photos.values import PictureFacts, PictureProblem, ProblemKind
 from photos.making import (
     COLOURS,
@@ -242,6 +242,19 @@ def test_examine_picture__names_what_is_no_picture(data: bytes) -> None:
     assert _problem(data).kind is ProblemKind.NOT_A_PICTURE
 
 
+@pytest.mark.parametrize("size", [(0, 0), (0, 9), (9, 0)])
+def test_examine_picture__takes_no_picture_without_pixels(size: tuple[int, int]) -> None:
+    assert _problem(png_claiming(*size)).kind is ProblemKind.DAMAGED
+
+
+def test_examine_picture__sets_the_limit_of_the_library_too() -> None:
+    Image.MAX_IMAGE_PIXELS = 1
+    facts = examine_picture(as_bytes(corners(40, 40), "PNG"))
+
+    assert isinstance(facts, PictureFacts)
+    assert Image.MAX_IMAGE_PIXELS == MAX_PIXELS
+
+
 @pytest.mark.parametrize("side", [12_000, 20_000])
 def test_examine_picture__refuses_a_bomb_before_it_is_unpacked(side: int) -> None:
     data = png_claiming(side, side)
@@ -288,14 +301,13 @@ def test_examine_picture__never_raises(data: bytes, head: bytes) -> None:
     assert isinstance(examine_picture(head + data), PictureFacts | PictureProblem)
 
 
-def test_open_picture__survives_exif_that_is_nonsense() -> None:
-    for nonsense in (
-        b"Exif\0\0",
-        b"Exif\0\0MM\0*\xff\xff\xff\xff",
-        b"Exif\0\0II*\0" + b"\xff" * 64,
-    ):
-        shown = _pixels(as_bytes(corners(), exif=nonsense))
-        assert shown.size == (640, 400)
+@pytest.mark.parametrize("kind", ["JPEG", "PNG", "WEBP"])
+@pytest.mark.parametrize(
+    "nonsense",
+    [b"nonsense", b"MM\0*", b"Exif\0\0MM\0*\xff\xff\xff\xff", b"Exif\0\0II*\0" + b"\xff" * 64],
+)
+def test_open_picture__survives_exif_that_is_nonsense(kind: str, nonsense: bytes) -> None:
+    assert _pixels(as_bytes(corners(64, 40), kind, exif=nonsense)).size == (64, 40)
 
 
 def test_open_picture__gives_an_image_that_carries_nothing() -> None:

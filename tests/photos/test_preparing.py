@@ -4,6 +4,7 @@ import hashlib
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
+from threading import Barrier
 
 import pytest
 from PIL import Image
@@ -281,6 +282,32 @@ def test_prepare_pictures__takes_equal_pictures_under_many_names(prepare: Prepar
 
     assert len({picture.renditions for picture in made.pictures.values()}) == 1
     assert len(made.content) == 4
+
+
+class _FilesThatMeet(RealFiles):
+    """Files whose first two writes begin at the same moment."""
+
+    def __init__(self) -> None:
+        self._gate = Barrier(2)
+        self._waiting = 2
+
+    def write(self, path: Path, data: bytes, *, sync: bool = False) -> None:
+        if self._waiting:
+            self._waiting -= 1
+            self._gate.wait(timeout=20)
+        super().write(path, data, sync=sync)
+
+
+def test_store__keeps_equal_pictures_that_come_at_once(
+    tmp_path: Path, executor: ThreadPoolExecutor
+) -> None:
+    store = PictureStore(_FilesThatMeet(), tmp_path / "kept")
+    equal = dict.fromkeys(("photos/1.jpg", "photos/2.jpg"), PHOTOS["photos/b.jpg"])
+
+    made = prepare_pictures(_sources(equal), store=store, executor=executor, widths=WIDTHS)
+
+    assert made.rendered == 2
+    assert all(give() for give in made.content.values())
 
 
 def test_prepare_pictures__leaves_the_originals_alone(tmp_path: Path, prepare: Prepare) -> None:

@@ -63,7 +63,7 @@ def test_plans__are_dated_as_their_folder_says(plan: Plan) -> None:
     folder = plan.path.partition("/")[0]
 
     assert plan.taken[:10].replace(":", "-") == folder[:10]
-    assert date.fromisoformat(folder[:10])
+    assert date.fromisoformat(folder[:10]).year in {2026, 2027}
 
 
 def test_paint__gives_the_same_bytes_every_time() -> None:

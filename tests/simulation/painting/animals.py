@@ -38,6 +38,8 @@ class Shrimp:
     """`broken`, `thin` or `full`: the pale line of an amberglass."""
     female: bool = False
     berried: bool = False
+    eggs: int = 99
+    """The most eggs that are seen."""
     young: bool = False
     nick: bool = False
     """A round bite out of the tail fan."""
@@ -348,7 +350,7 @@ def _from_the_side(patch: _Patch, shrimp: Shrimp, draw: Generator) -> None:
         patch.light[box.cut] *= (1 - bite)[..., None]
         patch.alpha[box.cut] *= 1 - bite
     if shrimp.berried:
-        _eggs(patch, look, draw)
+        _eggs(patch, look, draw, most=shrimp.eggs)
     _swimmerets(patch, limb, firm * (0.55 if shrimp.berried else 1.0), draw)
     tube = patch.tube(spine[:, :2], spine[:, 2], spine[:, 3])
     box, t, v, cover = tube
@@ -525,7 +527,7 @@ def _eye(patch: _Patch, x: float, y: float, radius: float) -> None:
     patch.lay(np.full(3, 1.05, np.float32), glint, box)
 
 
-def _eggs(patch: _Patch, look: str, draw: Generator) -> None:
+def _eggs(patch: _Patch, look: str, draw: Generator, *, most: int) -> None:
     inner = colour("8c9440") if look != "amberglass" else colour("dcae48")
     outer = colour("4d5322") if look != "amberglass" else colour("8d5f16")
     places = []
@@ -536,6 +538,7 @@ def _eggs(patch: _Patch, look: str, draw: Generator) -> None:
             y = -0.006 - 0.0185 * row + draw.uniform(-0.004, 0.004) - 0.10 * max(0, x - 0.5)
             if y > -0.012 - 0.082 * max(room, 0):
                 places.append((x, y))
+    places = places[:most]
     for i in draw.permutation(len(places)):
         x, y = places[i]
         wide, high = 0.0185 * draw.uniform(0.88, 1.1), 0.0150 * draw.uniform(0.88, 1.1)

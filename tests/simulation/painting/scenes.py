@@ -517,7 +517,7 @@ def _winter_and_spring() -> tuple[Plan, ...]:
             path="2026-03-26-sedge/fourteen-eggs.jpg",
             taken="2026:03:26 19:22:47",
             paint=_one(
-                replace(_AMBER, berried=True, female=True, saddle="thin", seed=13),
+                replace(_AMBER, berried=True, eggs=14, female=True, saddle="thin", seed=13),
                 mood="cool",
                 soil="clay",
                 beside=((160, 900, 460),),
