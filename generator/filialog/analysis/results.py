@@ -4,9 +4,11 @@ from datetime import date
 
 from filialog.analysis.groups import CROSS, GROUP
 from filialog.analysis.lines import LINE
+from filialog.analysis.look_pages import LOOK, LOOKS, UNEXPLAINED
 from filialog.analysis.looks import LAW, MODEL
 from filialog.analysis.nodes import Evaluator
-from filialog.analysis.parentage import BROOD, CROSSES
+from filialog.analysis.offers import LOT, LOTS
+from filialog.analysis.parentage import BROOD, BROODS_OF_CROSS, CROSSES
 from filialog.analysis.pedigrees import PEDIGREE
 from filialog.analysis.rows import (
     BroodRow,
@@ -15,8 +17,13 @@ from filialog.analysis.rows import (
     GroupRow,
     HoldingRow,
     LineRow,
+    LookRow,
+    LotRow,
+    StrayRow,
     TankRow,
+    UnexplainedRow,
 )
+from filialog.analysis.strays import STRAYS
 from filialog.analysis.tables import BROOD_TABLE, CROSS_TABLE
 from filialog.analysis.tanks import HOLDINGS, TANK, TANKS
 from filialog.journal import CheckedJournal
@@ -103,6 +110,39 @@ class JournalResults:
     def holdings(self, day: date) -> tuple[HoldingRow, ...]:
         """Return who is where at the end of a day."""
         return self.evaluator.get(HOLDINGS, day.isoformat())
+
+    def looks(self) -> tuple[str, ...]:
+        """Name every look of the trait models in use."""
+        return self.evaluator.get(LOOKS, "")
+
+    def look(self, name: str) -> LookRow:
+        """Return the row of a look."""
+        return self.evaluator.get(LOOK, name)
+
+    def unexplained(self) -> tuple[UnexplainedRow, ...]:
+        """Return animals seen that no trait model explains, by day."""
+        return self.evaluator.get(UNEXPLAINED, "")
+
+    def lots(self) -> tuple[str, ...]:
+        """Name every lot that was put on offer, by day."""
+        return self.evaluator.get(LOTS, "")
+
+    def lot(self, name: str) -> LotRow:
+        """Return the row of a lot."""
+        return self.evaluator.get(LOT, name)
+
+    def strays(self, group: str) -> tuple[StrayRow, ...]:
+        """Return strays recorded in the tanks of a group while it was there."""
+        return self.evaluator.get(STRAYS, group)
+
+    def strays_of_cross(self, cross: str) -> tuple[StrayRow, ...]:
+        """Return strays recorded where broods of a cross were, each once."""
+        found = dict.fromkeys(
+            row
+            for brood in self.evaluator.get(BROODS_OF_CROSS, cross)
+            for row in self.strays(brood)
+        )
+        return tuple(found)
 
     def event(self, identifier: EventId) -> Event | None:
         """Return an event that may be shown; None for one that may not."""

@@ -28,13 +28,19 @@ __all__ = [
     "LineGeneration",
     "LineRow",
     "LookLine",
+    "LookRow",
+    "LookSeenIn",
+    "LotRow",
+    "LotState",
     "Mention",
     "ParentSet",
     "ReadingRow",
     "Stay",
+    "StrayRow",
     "Table",
     "TallyRow",
     "TankRow",
+    "UnexplainedRow",
     "WaterChangeRow",
 ]
 
@@ -451,3 +457,114 @@ class LineRow:
     alive: Count | None
     """Animals of the goal look on the book on the last day of the journal."""
     model: str | None
+
+
+class LotState(StrEnum):
+    """What the book says of a lot that was put on offer."""
+
+    OPEN = "open"
+    """Animals of it are there and not promised."""
+    RESERVED = "reserved"
+    """All that are left of it are promised."""
+    SOLD = "sold"
+    """Animals of it went to others, and none is left to be had."""
+    GONE = "gone"
+    """None is on the book any more, and none went to others as this lot."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LotRow:
+    """A lot that was put on offer, as it stands on the last day of the journal."""
+
+    lot: str
+    groups: tuple[str, ...]
+    """The groups its animals are of."""
+    event: EventId
+    """The newest offer of it."""
+    when: When
+    """The day of that offer."""
+    note: str
+    """The keeper's words on it; empty where there are none."""
+    offered: Count | None
+    """Animals on offer; None where not said."""
+    reserved: Count
+    """Animals of it promised since and not handed over yet."""
+    handed_over: Count
+    """Animals sold or given as this lot since the offer."""
+    on_book: Count
+    """Animals of its groups on the book on the last day."""
+    left: Count
+    """Animals of the lot that are still there, promised ones among them."""
+    state: LotState
+    tanks: tuple[str, ...]
+    """Tanks in which animals of its groups are on the last day."""
+    events: tuple[EventId, ...]
+    """The offer and what followed it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LookSeenIn:
+    """How often a look was seen among the young of a cross."""
+
+    cross: str
+    broods: tuple[str, ...]
+    seen: int
+    """Young that showed it in the tallies used."""
+    counted: int
+    """Young put to a look in these tallies, at least 1."""
+    interval_low: float
+    """Wilson 95 % interval of the share."""
+    interval_high: float
+    expected: float | None
+    """Expected share; None where it is a range or unknown."""
+    events: tuple[EventId, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LookRow:
+    """Everything computed about a look."""
+
+    look: str
+    models: tuple[str, ...]
+    """Trait models that know it; empty where none does."""
+    genotypes: tuple[tuple[str, str], ...]
+    """Model and genotype that shows it, in the order of the model."""
+    shown_by: tuple[str, ...]
+    """Groups recorded as showing it: bought, sorted, taken or described so."""
+    must_show: tuple[str, ...]
+    """Other groups whose members show it if their parents are right."""
+    seen_in: tuple[LookSeenIn, ...]
+    """By the first hatching of the cross."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnexplainedRow:
+    """Animals seen whose look no trait model explains."""
+
+    event: EventId
+    when: When
+    tank: str | None
+    groups: tuple[str, ...]
+    """The brood or group they were seen in, or the one they form."""
+    count: Count
+    note: str
+    """What they look like, in the keeper's words; empty for a half-sided animal."""
+    look: LookSeen | None
+    """The two sides of a half-sided animal, or a look no model knows."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StrayRow:
+    """An animal that may have got where a group was, while it was there."""
+
+    event: EventId
+    when: When
+    tank: str
+    """The tank of the group."""
+    into: bool
+    """True where the stranger got into this tank, false where it got out of it."""
+    other_tank: str | None
+    """The other tank, where named."""
+    cleared: When | None
+    """When the matter was settled; None where it is open."""
+    cleared_by: EventId | None

@@ -8,7 +8,9 @@ from filialog.findings.finding import Severity
 
 __all__ = ["CODES", "severity_of"]
 
-CODES: dict[str, Code] = {code.code: code for code in (*BUILD_CODES, *READING_CODES, *JOURNAL_CODES)}
+CODES: dict[str, Code] = {
+    code.code: code for code in (*BUILD_CODES, *READING_CODES, *JOURNAL_CODES)
+}
 """Every code there is; the handbook prints them from here."""
 
 

@@ -36,13 +36,19 @@ BUILD_CODES: tuple[Code, ...] = (
         code="B105",
         severity=Severity.ERROR,
         title="name that cannot be used",
-        why="Some systems cannot hold a file of this name, so the journal could not be moved there.",
+        why="Some systems cannot hold a file of this name, and the journal must move between them.",
     ),
     Code(
         code="B106",
         severity=Severity.ERROR,
         title="two files with one name",
         why="They differ only in case or in the way accents are written, which some disks ignore.",
+    ),
+    Code(
+        code="B107",
+        severity=Severity.WARNING,
+        title="picture that cannot be shown",
+        why="The page says calmly that a picture is missing, until the file is put right.",
     ),
 )
 """In the order of what a walk over the folder can meet."""

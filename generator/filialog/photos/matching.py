@@ -186,8 +186,6 @@ def _groups_of(event: Event) -> Iterator[str]:
         for name in found.groups
     }
     yield from (name for name, _ in origins_of(event))
-    if event.kind_name == "hatched":
-        return
     named = {event.text(key) for key in ("group", "animal", "brood", "from")}
     named.update(event.names("of"))
     yield from (name for name, _ in references_of(event) if name in named or name not in parents)

@@ -102,8 +102,6 @@ def _decode(data: bytes) -> "Image | PictureProblem":
             return PictureProblem(kind=ProblemKind.TOO_MANY_PIXELS, found=size)
         if max(image.size) > MAX_SIDE:
             return PictureProblem(kind=ProblemKind.TOO_LONG, found=size)
-        if min(image.size) < 1:
-            return PictureProblem(kind=ProblemKind.DAMAGED, found=size)
         image.load()
     except (Image.DecompressionBombError, Image.DecompressionBombWarning):
         return PictureProblem(kind=ProblemKind.TOO_MANY_PIXELS)
@@ -138,7 +136,7 @@ def _unidentified(data: bytes) -> PictureProblem:
     return PictureProblem(kind=ProblemKind.NOT_A_PICTURE)
 
 
-def _said_by_camera(image: "Image") -> tuple[int, date | None]:
+def _said_by_camera(image: "Image") -> tuple[object, date | None]:
     """Return orientation and day; what cannot be read was not said."""
     try:
         exif = image.getexif()
@@ -146,8 +144,6 @@ def _said_by_camera(image: "Image") -> tuple[int, date | None]:
         written = exif.get_ifd(_EXIF_IFD).get(_DATE_TAKEN, "")
     except Exception:  # noqa: BLE001, RUF100 - metadata may be anything at all
         return 1, None
-    if not isinstance(orientation, int) or not 1 <= orientation <= 8:
-        orientation = 1
     return orientation, _day(str(written))
 
 
@@ -159,7 +155,7 @@ def _day(written: str) -> date | None:
         return None
 
 
-def _upright(image: "Image", orientation: int) -> "Image":
+def _upright(image: "Image", orientation: object) -> "Image":
     from PIL.Image import Transpose  # noqa: PLC0415 - heavy
 
     turns = {
@@ -171,7 +167,8 @@ def _upright(image: "Image", orientation: int) -> "Image":
         7: Transpose.TRANSVERSE,
         8: Transpose.ROTATE_90,
     }
-    return image.transpose(turns[orientation]) if orientation in turns else image
+    turn = turns.get(orientation) if isinstance(orientation, int) else None
+    return image if turn is None else image.transpose(turn)
 
 
 def _in_srgb(image: "Image", profile: bytes | None) -> "Image":

@@ -46,8 +46,12 @@ def prepare_pictures(
     executor: Executor,
     widths: tuple[int, ...] = WIDTHS,
     formats: tuple[str, ...] = FORMATS,
+    forget: bool = True,
 ) -> Prepared:
     """Return every picture with its renditions, rendering only what the store does not have.
+
+    With `forget`, what the store holds beyond these pictures is removed from it; a store that
+    several sites share keeps it.
 
     Whatever is wrong with a picture is told as its problem. Raises OSError only where the store
     cannot be written. The executor runs threads: decoders and encoders release the interpreter's
@@ -70,10 +74,11 @@ def prepare_pictures(
         for source, one in zip(in_order, done, strict=True)
         for rendition in one.picture.renditions
     }
-    store.forget_others(
-        keys={one.key for one in done},
-        digests={r.digest for one in done for r in one.picture.renditions},
-    )
+    if forget:
+        store.forget_others(
+            keys={one.key for one in done},
+            digests={r.digest for one in done for r in one.picture.renditions},
+        )
     return Prepared(
         pictures=pictures,
         rendered=sum(one.rendered for one in done),

@@ -101,18 +101,15 @@ def _has_avif() -> bool:
 
 
 def _encoded(image: "Image", name: str) -> bytes:
-    from PIL import Image  # noqa: PLC0415 - heavy
-
-    canvas = Image.new("RGB", image.size)  # what hangs on an image object is written with it
-    canvas.paste(image)
+    # An encoder writes what hangs on an image object; an opened picture carries nothing.
     out = BytesIO()
     if name == "jpeg":
-        canvas.save(
+        image.save(
             out, "JPEG", quality=_JPEG_QUALITY, progressive=True, optimize=True, subsampling="4:2:0"
         )
     else:
         quality = next((q for up_to, q in _AVIF_QUALITY if image.width <= up_to), None)
-        canvas.save(
+        image.save(
             out,
             "AVIF",
             quality=_AVIF_QUALITY_ABOVE if quality is None else quality,

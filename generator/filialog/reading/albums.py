@@ -112,7 +112,6 @@ def _mapping(value: Node, key: Node, sheet: Sheet) -> tuple[tuple[Node, Node], .
 def _said(pairs: tuple[tuple[Node, Node], ...], sheet: Sheet) -> PictureSaid:
     values: dict[str, Value] = {}
     private = False
-    sheet.private = False
     for key, value in pairs:
         name = key.text
         if name == "private":
@@ -142,7 +141,7 @@ def _said(pairs: tuple[tuple[Node, Node], ...], sheet: Sheet) -> PictureSaid:
         date=day if isinstance(day, When) else None,
         caption=text("caption"),
         alt=text("alt"),
-        private=private or sheet.private,
+        private=private,
     )
 
 

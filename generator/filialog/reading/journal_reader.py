@@ -11,6 +11,7 @@ from typing import Protocol, TypeVar
 from filialog.findings.finding import Finding, Mark, Place
 from filialog.findings.nearest import did_you_mean, nearest_name
 from filialog.journal.records import (
+    Album,
     Edition,
     Entry,
     Journal,
@@ -20,6 +21,7 @@ from filialog.journal.records import (
     TankPage,
     TraitPage,
 )
+from filialog.reading.albums import read_album, unreadable_album
 from filialog.reading.entries import EntryDraft, entry_from_draft, read_entry
 from filialog.reading.names import with_names
 from filialog.reading.scalars import clean_name
@@ -46,6 +48,7 @@ _ENDINGS = {
 _TEXT_LIKE = {".md", ".markdown", ".txt", ".text", ".yaml", ".yml", ".mkd"}
 _OTHER_FOLDERS = {"photos", "received", "proof"}
 _SETTINGS = "journal.yaml"
+_ALBUM = "album.md"
 _CATALOGUE = "catalogue"
 
 
@@ -145,7 +148,18 @@ class _JournalReader:
             pictures=self.desk.pictures,
             species=species,
             reported=frozenset(self.desk.reported),
+            albums=self.albums(),
         )
+
+    def albums(self) -> tuple[Album, ...]:
+        """Read what albums say of pictures; one that cannot be read keeps its folder private."""
+        found = []
+        for path in sorted(self.files):
+            folder, _, name = path.rpartition("/")
+            if name.casefold() == _ALBUM and (folder == "photos" or folder.startswith("photos/")):
+                sheet = self.sheet(path)
+                found.append(unreadable_album(path) if sheet is None else read_album(sheet))
+        return tuple(found)
 
     def sort_files(self) -> None:
         """Put every path to its folder; report files that stand where nothing is read."""

@@ -50,7 +50,7 @@ def compare_with_count(
         if open_book or not accept:
             return Refusal(event=event, tell=tell)
         book = page.unknowns.bounds(total)
-        if book[1] is not None and counted.low > book[1]:
+        if not page.unknowns.can_reach(total, counted.low):
             _found(event, page, cells, counted, high=high, book=book)
         else:
             _missing(event, page, cells, counted, book=book)
@@ -91,14 +91,17 @@ def _cells_counted(event: Event, page: BookPage) -> tuple[Cell, ...] | Refusal:
     for name in groups:
         if not page.exists(name):
             return nowhere(event, page, name)
-    elsewhere = tuple(cell for name in groups for cell in page.cells_of(name))
     if event.tank is None:
-        return elsewhere or tuple(cell for name in groups for cell in page.all_cells(name))
+        there = tuple(cell for name in groups for cell in page.cells_of(name))
+        return there or tuple(cell for name in groups for cell in page.all_cells(name))
     here = tuple((name, event.tank) for name in groups)
     possible = tuple(cell for cell in here if page.possible(cell))
-    if not possible and elsewhere:
+    if possible:
+        return possible
+    elsewhere = tuple(cell for name in groups for cell in page.cells_of(name))
+    if elsewhere:
         return wrong_tank(event, page, groups[0], tank=event.tank, there=elsewhere)
-    return possible or here
+    return here
 
 
 def _found(
@@ -111,8 +114,8 @@ def _found(
     book: Bounds,
 ) -> None:
     """Book animals that the count shows and the book lacks."""
-    assert book[1] is not None
-    least = counted.low - book[1]
+    # Where no number of the book agrees although its bounds do, there is at least one more.
+    least = counted.low if book[1] is None else max(counted.low - book[1], 1)
     most = None if high is None else high - book[0]
     if not cells:
         number = page.unknowns.unknown(low=least, high=most)

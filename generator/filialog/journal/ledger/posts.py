@@ -108,7 +108,9 @@ def _leave(event: Event, page: BookPage, *, accept: bool) -> Refusal | None:
         cells = cells_left(event, page)
         total = Sum.of(page.number(cell) for cell in cells)
         if not page.unknowns.can_reach(total, count.low):
-            there = page.unknowns.greatest(total) or 0
+            there = count.low - 1
+            while there and not page.unknowns.can_reach(total, there):
+                there -= 1
             finding = beyond_the_book(event, there, count.low - there)
             if not accept:
                 return Refusal(event=event, tell=lambda: finding)

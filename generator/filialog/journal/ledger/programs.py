@@ -42,12 +42,16 @@ class Row:
     high: int | None
 
     def implies(self, other: "Row") -> bool:
-        """Say whether the other row, which has no term that this one lacks, adds nothing."""
+        """Say whether the other row, on all terms of this one or on the first, adds nothing."""
+        if self.terms[: len(other.terms)] != other.terms:
+            return False
         more = [multiple for _, multiple in self.terms[len(other.terms) :]]
         if self.low is not None and self.high is None:
-            return other.high is None and (other.low or 0) <= self.low and all(n < 0 for n in more)
+            lower = other.low is not None and other.low <= self.low
+            return other.high is None and lower and all(n < 0 for n in more)
         if self.high is not None and self.low is None:
-            return other.low is None and (other.high or 0) >= self.high and all(n > 0 for n in more)
+            higher = other.high is not None and other.high >= self.high
+            return other.low is None and higher and all(n > 0 for n in more)
         return False
 
 

@@ -78,8 +78,8 @@ class Unknowns:
     """A value of each unknown; together they satisfy every constraint."""
     _rows_at: dict[int, list[Row]] = field(default_factory=dict)
     """The rows that touch each share-out."""
-    _row_by_terms: dict[tuple[tuple[int, int], ...], Row] = field(default_factory=dict)
-    """The latest row on exactly these terms."""
+    _rows_with: dict[int, list[Row]] = field(default_factory=dict)
+    """The rows that each unknown stands in."""
     _kept: list[dict[int, int]] = field(default_factory=list)
     """What other solutions have otherwise than the witness; they satisfy everything too."""
     _undo: list[Callable[[], object]] = field(default_factory=list)
@@ -150,7 +150,7 @@ class Unknowns:
 
     def greatest(self, total: Sum) -> int | None:
         """Return the greatest value of a sum, None where there is none."""
-        least = self._least([(unknown, -multiple) for unknown, multiple in total.terms])
+        least = self._least(_negative(total.terms))
         return None if least is None else total.number - least
 
     def least(self, total: Sum) -> int:
@@ -169,8 +169,16 @@ class Unknowns:
         most = self._outer_greatest(total)
         if most is not None and most < number:
             return False
-        greatest = self.greatest(total)
-        return greatest is None or greatest >= number
+        if self._nudge(total.terms, number - self._value(total)):
+            return True
+        return self._can_be(total, low=number)
+
+    def _can_be(self, total: Sum, *, low: int | None = None, high: int | None = None) -> bool:
+        """Say whether a sum can lie between two bounds, and leave everything as it is."""
+        mark = self.mark()
+        holds = self.require(total, low=low, high=high)
+        self.return_to(mark)
+        return holds
 
     def perhaps(self, total: Sum) -> bool:
         """Say whether a sum may be more than zero, as far as can be told without solving."""
@@ -181,7 +189,7 @@ class Unknowns:
 
     def surely(self, total: Sum) -> bool:
         """Say whether a sum can only be more than zero."""
-        return self._value(total) > 0 and self.least(total) > 0
+        return self._value(total) > 0 and not self._can_be(total, high=0)
 
     def _value(self, total: Sum) -> int:
         """Return the value of a sum in the witness."""
@@ -278,8 +286,8 @@ class Unknowns:
                 rows.append(row)
                 continue
             if free:
-                least = self._outer_least(outside)
-                minus = self._outer_least([(unknown, -n) for unknown, n in outside])
+                least = self._least_without_rows(outside)
+                minus = self._least_without_rows(_negative(outside))
                 most = None if minus is None else -minus
             else:
                 least = most = self._value(Sum(0, tuple(outside)))
@@ -306,6 +314,61 @@ class Unknowns:
                 return False
         return True
 
+    def _nudge(self, terms: Sequence[tuple[int, int]], need: int) -> bool:
+        """Raise the value of a sum in the witness by shifting animals within share-outs.
+
+        No constraint comes to be broken, nor broken worse; False where this does not suffice.
+        """
+        for unknown, multiple in terms:
+            step = 1 if multiple > 0 else -1
+            while need > 0 and self._shift(unknown, step):
+                self._kept.clear()
+                need -= abs(multiple)
+            if need <= 0:
+                return True
+        return False
+
+    def _shift(self, unknown: int, step: int) -> bool:
+        """Change an unknown by one, and another of its share-out the other way if need be."""
+        witness, share_out = self._witness, self._share_outs[self._home[unknown]]
+        if not 0 <= witness[unknown] + step <= self._most(unknown):
+            return False
+        total = sum(witness[share_out.first : share_out.first + share_out.number]) + step
+        within = share_out.low <= total and (share_out.high is None or total <= share_out.high)
+        if within and self._harmless(((unknown, step),)):
+            witness[unknown] += step
+            return True
+        for other in share_out.members:
+            if other == unknown or not 0 <= witness[other] - step <= self._most(other):
+                continue
+            if self._harmless(((unknown, step), (other, -step))):
+                witness[unknown] += step
+                witness[other] -= step
+                return True
+        return False
+
+    def _most(self, unknown: int) -> float:
+        cap = self._cap[unknown]
+        return float("inf") if cap is None else cap
+
+    def _harmless(self, changes: tuple[tuple[int, int], ...]) -> bool:
+        """Say whether changes of the witness break no row, nor break one worse."""
+        by_row: dict[int, tuple[Row, int]] = {}
+        for unknown, step in changes:
+            for row in self._rows_with.get(unknown, ()):
+                multiple = next(n for one, n in row.terms if one == unknown)
+                change = by_row[id(row)][1] if id(row) in by_row else 0
+                by_row[id(row)] = (row, change + multiple * step)
+        for row, change in by_row.values():
+            if not change:
+                continue
+            value = sum(n * self._witness[one] for one, n in row.terms) + change
+            if change < 0 and row.low is not None and value < row.low:
+                return False
+            if change > 0 and row.high is not None and value > row.high:
+                return False
+        return True
+
     def _repair(self, start: Iterable[int]) -> bool:
         """Move the witness so that it satisfies the rows of some share-outs; False if none can."""
         seeds = set(start)
@@ -329,45 +392,37 @@ class Unknowns:
         return found
 
     def _outer_least(self, terms: Iterable[tuple[int, int]]) -> int | None:
-        """Return a value that a sum cannot fall below: its least where rows are left aside."""
+        """Return a value that a sum cannot fall below: the greatest that comes without solving."""
         terms = tuple(terms)
-        parts = [
-            least_of_share_out(self._share_outs[home], multiples, self._cap)
-            for home, multiples in self._by_home(terms).items()
-        ]
-        known = [part for part in parts if part is not None]
-        total = sum(known) if len(known) == len(parts) else None
-        return self._outer_by_rows(terms, total)
-
-    def _outer_by_rows(self, terms: tuple[tuple[int, int], ...], total: int | None) -> int | None:
-        """Raise a bound by rows on the first of the terms; what came later changes only the rest."""
+        total = self._least_without_rows(terms)
         if not self._rows_at:
             return total
-        for length in range(len(terms), 0, -1):
-            limit = self._limit_on(terms[:length])
-            if limit is None:
-                continue
-            rest = 0
-            for home, multiples in self._by_home(terms[length:]).items():
-                part = least_of_share_out(self._share_outs[home], multiples, self._cap)
-                if part is None:
-                    break
-                rest += part
-            else:
-                if total is None or limit + rest > total:
+        # What a row says of the first terms holds; only the later ones can lower it.
+        for position, (unknown, multiple) in enumerate(terms, start=1):
+            for row in self._rows_with.get(unknown, ()):
+                if len(row.terms) != position or row.terms[-1][0] != unknown:
+                    continue
+                sign = row.terms[-1][1] * multiple
+                limit = row.low if sign > 0 else None if row.high is None else -row.high
+                first = row.terms if sign > 0 else tuple((one, -n) for one, n in row.terms)
+                if limit is None or first != terms[:position]:
+                    continue
+                rest = self._least_without_rows(terms[position:])
+                if rest is not None and (total is None or limit + rest > total):
                     total = limit + rest
         return total
 
-    def _limit_on(self, terms: tuple[tuple[int, int], ...]) -> int | None:
-        """Return what a row on these very terms, or on their negatives, keeps them above."""
-        row = self._row_by_terms.get(terms)
-        if row is not None and row.low is not None:
-            return row.low
-        row = self._row_by_terms.get(tuple((unknown, -n) for unknown, n in terms))
-        return None if row is None or row.high is None else -row.high
+    def _least_without_rows(self, terms: Iterable[tuple[int, int]]) -> int | None:
+        total = 0
+        for home, multiples in self._by_home(terms).items():
+            part = least_of_share_out(self._share_outs[home], multiples, self._cap)
+            if part is None:
+                return None
+            total += part
+        return total
 
     def _outer_greatest(self, total: Sum) -> int | None:
-        minus = self._outer_least([(unknown, -multiple) for unknown, multiple in total.terms])
+        minus = self._outer_least(_negative(total.terms))
         return None if minus is None else total.number - minus
 
     # Constraints
@@ -400,11 +455,17 @@ class Unknowns:
                     None if need_high is None else need_high - total.number,
                 )
             )
-        if all(
-            (low is None or self._value(total) >= low)
-            and (high is None or self._value(total) <= high)
-            for total, low, high in wanted
-        ):
+        for total, low, high in wanted:
+            value = self._value(total)
+            if low is not None and value < low:
+                agrees = self._nudge(total.terms, low - value)
+            elif high is not None and value > high:
+                agrees = self._nudge(_negative(total.terms), value - high)
+            else:
+                continue
+            if not agrees:
+                break
+        else:
             return True
         if self._repair(touched):
             return True
@@ -434,26 +495,25 @@ class Unknowns:
             if len(row.terms) == 1 and row.low is None and row.high is not None:
                 self._narrow_unknown(row.terms[0][0], row.high)
                 return
-        for known in (self._row_by_terms.get(row.terms), self._row_by_terms.get(row.terms[:-1])):
-            if known is not None and row.implies(known):
-                self._drop_row(known)
-                self._undo.append(partial(self._add_row, known))
-        # Two rows on the same terms stay two: the index then speaks of the later one.
+        for unknown, _ in row.terms[-2:]:
+            for known in self._rows_with.get(unknown, [])[:]:
+                if known.terms[-1][0] == unknown and row.implies(known):
+                    self._drop_row(known)
+                    self._undo.append(partial(self._add_row, known))
         self._add_row(row)
         self._undo.append(partial(self._drop_row, row))
 
     def _add_row(self, row: Row) -> None:
         for home in self._homes_of(row):
             self._rows_at.setdefault(home, []).append(row)
-        self._row_by_terms[row.terms] = row
+        for unknown, _ in row.terms:
+            self._rows_with.setdefault(unknown, []).append(row)
 
     def _drop_row(self, row: Row) -> None:
         for home in self._homes_of(row):
-            self._rows_at[home].remove(row)
-            if not self._rows_at[home]:
-                del self._rows_at[home]
-        if self._row_by_terms.get(row.terms) == row:
-            del self._row_by_terms[row.terms]
+            _drop(self._rows_at, home, row)
+        for unknown, _ in row.terms:
+            _drop(self._rows_with, unknown, row)
 
     def _homes_of(self, row: Row) -> list[int]:
         return sorted({self._home[unknown] for unknown, _ in row.terms})
@@ -483,6 +543,16 @@ class Unknowns:
         if all(self._cap[unknown] != 0 for unknown, _ in total.terms):
             return total
         return Sum(total.number, tuple(term for term in total.terms if self._cap[term[0]] != 0))
+
+
+def _negative(terms: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
+    return [(unknown, -multiple) for unknown, multiple in terms]
+
+
+def _drop(lists: dict[int, list[Row]], key: int, row: Row) -> None:
+    lists[key].remove(row)
+    if not lists[key]:
+        del lists[key]
 
 
 def _split(total: int, there: Sequence[int]) -> tuple[int, ...]:

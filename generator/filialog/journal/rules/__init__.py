@@ -14,22 +14,18 @@ from filialog.journal.rules import (
     parentage_loops,
     parents_adult,
     parents_of_right_sex,
-    species_known,
     tanks_known,
-    traits_known,
 )
 from filialog.journal.rules.context import Context, Rule
 
 __all__ = ["RULES", "Context", "Rule"]
 
 RULES: tuple[Rule, ...] = (
-    species_known.check,
     tanks_known.check,
     groups_known.check,
     addresses_differ.check,
     pages_used.check,
     links_known.check,
-    traits_known.check,
     looks_known.check,
     genotypes_readable.check,
     parentage_loops.check,

@@ -1,5 +1,6 @@
 """A genotype that is written can be read by a trait model."""
 
+import re
 from collections.abc import Iterator
 
 from filialog.domain_error import DomainError
@@ -17,20 +18,23 @@ def check(context: Context) -> Iterator[Finding]:
     if not models:
         return
     for text, place in _genotypes(context):
+        if set(re.split(r"[\s/]+", text)) & context.journal.reported:
+            continue  # alleles of a trait file that could not be read
         problems = []
         for model in models:
             try:
                 parse_genotype(text, model)
             except DomainError as error:
-                problems.append((model.name, error))
+                problems.append(error)
         if len(problems) == len(models):
-            name, problem = problems[0]
+            problem = problems[0]
+            names = ", ".join(f"`{model.name}`" for model in models)
             yield Finding(
                 code="T101",
                 place=place,
                 message=f"genotype `{text}` cannot be read",
-                label=f"expected {problem.expected}",
-                notes=(f"read by the trait model `{name}`",),
+                label=f"found `{problem.value}`, expected {problem.expected}",
+                notes=(f"trait models of this journal: {names}",),
                 helps=("write it as genetics does: `A/a`, `A/-`, loci separated by spaces",),
             )
 

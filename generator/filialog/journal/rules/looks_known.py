@@ -8,6 +8,7 @@ from filialog.genetics import looks_of_model
 from filialog.journal.events import Event
 from filialog.journal.records import Journal
 from filialog.journal.rules.context import Context
+from filialog.journal.rules.mentions import told_once
 
 __all__ = ["check", "known_looks"]
 
@@ -23,16 +24,23 @@ def known_looks(journal: Journal) -> frozenset[str]:
 
 def check(context: Context) -> Iterator[Finding]:
     """Report looks no model explains (N103); they are kept and listed as unexplained."""
+    yield from told_once(_findings(context))
+
+
+def _findings(context: Context) -> Iterator[Finding]:
     known = known_looks(context.journal)
     if not known:
         return
+    quiet = known | context.journal.reported
     for event in context.journal.events():
         for look, place in _looks_named(event):
-            if look not in known:
-                yield _finding(look, place, known)
+            if look not in quiet:
+                label = "kept in the counts, listed as unexplained"
+                yield _finding(look, place, known, label=label)
     for line in context.journal.lines.values():
-        if line.goal is not None and line.goal not in known:
-            yield _finding(line.goal, line.places.get("goal", line.place), known)
+        if line.goal is not None and line.goal not in quiet:
+            place = line.places.get("goal", line.place)
+            yield _finding(line.goal, place, known, label="no young can be expected to show it")
 
 
 def _looks_named(event: Event) -> Iterator[tuple[str, Place]]:
@@ -40,19 +48,20 @@ def _looks_named(event: Event) -> Iterator[tuple[str, Place]]:
         yield line.look, event.places.get(f"looks.{line.look}", event.place_of("looks"))
     for sorting in event.sortings():
         if sorting.look is not None and sorting.look.whole is not None:
-            yield sorting.look.whole, event.place_of("into")
+            place = event.places.get(f"into.{sorting.group}.look", event.place_of("into"))
+            yield sorting.look.whole, place
     seen = event.look()
     if seen is not None:
         for look in (seen.whole, seen.left, seen.right):
             if look is not None:
-                yield look, event.place_of("look")
+                yield look, event.places.get(f"look.{look}", event.place_of("look"))
 
 
-def _finding(look: str, place: Place, known: frozenset[str]) -> Finding:
+def _finding(look: str, place: Place, known: frozenset[str], *, label: str) -> Finding:
     return Finding(
         code="N103",
         place=place,
         message=f"no trait model has the look `{look}`",
-        label="kept in the counts, listed as unexplained",
+        label=label,
         helps=did_you_mean(look, known, kind="look"),
     )

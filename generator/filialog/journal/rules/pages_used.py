@@ -11,7 +11,7 @@ __all__ = ["check"]
 def check(context: Context) -> Iterator[Finding]:
     """Report pages of groups that no entry brings into being (N105)."""
     for name, page in context.journal.groups.items():
-        if name not in context.names.groups:
+        if name not in context.names.groups and name not in context.journal.reported:
             yield Finding(
                 code="N105",
                 place=page.place,

@@ -20,11 +20,14 @@ def check(context: Context) -> Iterator[Finding]:
     least_days = 0
     if species is not None:
         least_days = species.earliest_maturity_days + species.incubation_low_days
+    loops = [{step.source for step in loop} for loop in context.descent.impossible]
     for named in context.parents.values():
         for side, groups in (("dams", named.dams), ("sires", named.sires)):
             known = [births[group] for group in groups if births.get(group) is not None]
             if not groups or len(known) != len(groups):
                 continue
+            if any(named.brood in loop and loop.intersection(groups) for loop in loops):
+                continue  # told of as a loop
             birth = min((one for one in known if one is not None), key=lambda one: one[0])
             if named.hatched.when.latest < birth[0] + timedelta(days=least_days):
                 yield _finding(
@@ -50,8 +53,8 @@ def _finding(
     species = context.journal.species
     notes = (
         (
-            f"{species.name}: {species.earliest_maturity_days} days to the earliest maturity and"
-            f" {species.incubation_low_days} to hatching",
+            f"{species.name} is {species.earliest_maturity_days} days old when it can first breed,"
+            f" and its eggs take {species.incubation_low_days} days or more",
         )
         if species is not None
         else ()
@@ -68,8 +71,15 @@ def _finding(
             else f"they hatched {-days} days after the brood"
         ),
         related=(
-            Mark(place=named.hatched.place, says=f"`{named.brood}` hatched here"),
-            Mark(place=birth[1].place, says="the first of the parents came into being here"),
+            *(
+                (Mark(place=named.hatched.place, says=f"`{named.brood}` hatched here"),)
+                if where is not named.hatched
+                else ()
+            ),
+            Mark(
+                place=birth[1].place,
+                says=f"the first of these {side} can have hatched here, on {birth[1].when.text}",
+            ),
         ),
         notes=notes,
         helps=("correct one of the dates, or the name of the parents",),

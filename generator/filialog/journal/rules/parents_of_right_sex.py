@@ -25,12 +25,12 @@ def check(context: Context) -> Iterator[Finding]:
                 continue
             recorded = sexes[wrong[0]]
             other = "males" if side == "dams" else "females"
+            names = " and ".join(f"`{group}`" for group in wrong)
             where = named.events[-1] if named.events[-1].has(side) else named.hatched
             yield Finding(
                 code="P103",
                 place=where.place_of(side),
-                message=f"{side} `{wrong[0]}` of brood `{named.brood}` are recorded as {other}"
-                " only",
+                message=f"{side} {names} of brood `{named.brood}` are recorded as {other} only",
                 label=f"named as {side} here",
                 related=(
                     (Mark(place=recorded.place, says=f"recorded as {other} here"),)

@@ -4,43 +4,50 @@ from collections.abc import Iterator
 
 from filialog.findings import Finding, did_you_mean
 from filialog.findings.finding import Place
+from filialog.journal.records import Entry
 from filialog.journal.rules.context import Context
+from filialog.journal.rules.mentions import told_once
 
 __all__ = ["check"]
 
 
 def check(context: Context) -> Iterator[Finding]:
-    """Report tanks without a page (N102); the entry is reported once, not its events."""
+    """Report tanks without a page (N102), each once."""
+    yield from told_once(_findings(context))
+
+
+def _findings(context: Context) -> Iterator[Finding]:
     known = context.names.tanks
-    reported: set[tuple[str, str]] = set()
     for entry in context.journal.entries:
-        for event in entry.events:
-            tank = event.tank
-            if tank is None or tank in known or (entry.path, tank) in reported:
+        told: set[str] = set()
+        for tank, place, label in _tanks_named(entry):
+            if tank in known or tank in told or tank in context.journal.reported:
                 continue
-            reported.add((entry.path, tank))
-            yield _finding(tank, event.places.get("tank", event.place), known)
-        for section in entry.sections:
-            tank = section.tank
-            if tank is not None and tank not in known and (entry.path, tank) not in reported:
-                reported.add((entry.path, tank))
-                yield _finding(tank, Place(entry.path), known)
-        for event in entry.events:
-            if event.kind_name == "strayed":
-                for key in ("from", "to"):
-                    name = event.text(key)
-                    if name is not None and name not in known:
-                        yield _finding(name, event.place_of(key), known)
+            told.add(tank)
+            yield Finding(
+                code="N102",
+                place=place,
+                message=f"tank `{tank}` is not known",
+                label=label,
+                helps=(
+                    *did_you_mean(tank, known, kind="tank"),
+                    f"or write a page for it: tanks/{tank}.md",
+                ),
+            )
 
 
-def _finding(tank: str, place: Place, known: frozenset[str]) -> Finding:
-    return Finding(
-        code="N102",
-        place=place,
-        message=f"tank `{tank}` is not known",
-        label="no page in `tanks/` has this name",
-        helps=(
-            *did_you_mean(tank, known, kind="tank"),
-            f"or write a page for it: tanks/{tank}.md",
-        ),
-    )
+def _tanks_named(entry: Entry) -> Iterator[tuple[str, Place, str]]:
+    """Give the tanks an entry names, each with where, and with words for that place."""
+    no_page = "no page in `tanks/` has this name"
+    for event in entry.events:
+        if event.tank is not None:
+            if "tank" in event.places:
+                yield event.tank, event.places["tank"], no_page
+            else:
+                yield event.tank, event.place, f"this is of `{event.tank}`, which has no page"
+        for key in ("from", "to") if event.kind_name == "strayed" else ():
+            if (name := event.text(key)) is not None:
+                yield name, event.place_of(key), no_page
+    for tank in (*(section.tank for section in entry.sections), entry.tank):
+        if tank is not None:
+            yield tank, Place(entry.path), no_page
