@@ -104,8 +104,10 @@ def test_compile__says_what_was_written_found_and_where_to_open_it(
 
     assert run(["compile", "shelves"]) == 0
     out, err = _said(capsys)
-    pages = len([path for path in (here / "shelves-site").rglob("*") if path.is_file()]) - 1
-    assert f"Written: {pages} files of the public edition ({pages} new, 0 changed," in out
+    site = here / "shelves-site"
+    files = len([path for path in site.rglob("*") if path.is_file()]) - 1  # less the marker
+    pages = len(list(site.rglob("*.html")))
+    assert f"Written: {pages} pages of the public edition, 0 pictures (files: {files} new," in out
     assert "Found: " in out
     assert f"Open it: {Path('shelves-site') / 'index.html'}" in out
     assert str(here) not in out + err
@@ -121,7 +123,7 @@ def test_compile__again_finds_everything_as_before(
 
     assert run(["compile", "shelves"]) == 0
     out, _ = _said(capsys)
-    assert "(0 new, 0 changed, " in out
+    assert "(files: 0 new, 0 changed, " in out
     assert tree_bytes(here / "shelves-site") == before
 
 

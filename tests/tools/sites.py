@@ -32,6 +32,8 @@ ROOT = Path(__file__).resolve().parents[2]
 
 EXAMPLE = ROOT / "example_site"
 """The invented journal that the end-to-end tests compile."""
+PICTURES = ROOT / ".pytest_cache" / "pictures"
+"""Finished copies of the example's pictures, rendered once and kept from run to run."""
 
 PAGE_KINDS: Mapping[str, str] = MappingProxyType(
     {
@@ -100,9 +102,15 @@ class Page:
 def run_command(
     *arguments: str | Path, variables: Mapping[str, str] | None = None, folder: Path = ROOT
 ) -> subprocess.CompletedProcess[str]:
-    """Run the command line of the program in this Python; a hang is a failure."""
+    """Run the command line of the program in this Python; a hang is a failure.
+
+    All compiles of the tests share one folder of finished pictures, for time's sake.
+    """
+    given = [*map(str, arguments)]
+    if given[:1] == ["compile"] and "--pictures" not in given:
+        given.extend(("--pictures", str(PICTURES)))
     return subprocess.run(
-        [sys.executable, "-m", "filialog", *map(str, arguments)],
+        [sys.executable, "-m", "filialog", *given],
         cwd=folder,
         env={**os.environ, **(variables or {})},
         stdin=subprocess.DEVNULL,

@@ -1,11 +1,11 @@
-"""Looks: which genotypes show each, who shows it, how often it was seen, and what is unexplained."""
+"""Looks: which genotypes show each, who shows it, how often it was seen; what no model knows."""
 
 from collections.abc import Iterator, Mapping
 
 from filialog.analysis.composition import look_of_group
 from filialog.analysis.looks import MODEL, law_of_group
 from filialog.analysis.nodes import NodeKind, Reader
-from filialog.analysis.parentage import BROOD, BROODS_OF_CROSS, CROSSES
+from filialog.analysis.parentage import BROODS_OF_CROSS, CROSSES
 from filialog.analysis.rows import LookRow, LookSeenIn, UnexplainedRow
 from filialog.analysis.sources import EVENTS
 from filialog.analysis.tables import BROOD_TABLE
@@ -17,7 +17,7 @@ from filialog.genetics import (
     look_of,
     looks_of_model,
 )
-from filialog.journal.events import Event, LookSeen
+from filialog.journal.events import Event, EventId, LookSeen
 from filialog.journal.kinds import Books
 from filialog.journal.quantities import Count
 from filialog.statistics import wilson_interval
@@ -98,7 +98,9 @@ def _must_show(reader: Reader, group: str, look: str) -> bool:
 
 def _seen_in(reader: Reader, look: str, models: Mapping[str, TraitModel]) -> Iterator[LookSeenIn]:
     for cross in reader.get(CROSSES):
-        broods, events, shares = [], [], []
+        broods: list[str] = []
+        events: list[EventId] = []
+        shares: list[float | None] = []
         seen = counted = 0
         for brood in reader.get(BROODS_OF_CROSS, cross):
             classified = reader.get(CLASSIFIED, brood)

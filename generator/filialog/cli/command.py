@@ -78,6 +78,7 @@ def _dispatch(words: Words, options: argparse.Namespace) -> int:
         edition=options.edition,
         as_of=options.as_of,
         strict=options.strict,
+        pictures=options.pictures,
     )
 
 
@@ -108,6 +109,9 @@ def _parser(words: Words) -> argparse.ArgumentParser:
         if name == "compile":
             command.add_argument(
                 "--output", type=Path, metavar="DIR", help=words("cli.option", pick="output")
+            )
+            command.add_argument(
+                "--pictures", type=Path, metavar="DIR", help=words("cli.option", pick="pictures")
             )
             command.add_argument(
                 "--edition",

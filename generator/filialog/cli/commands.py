@@ -43,6 +43,7 @@ def compile_site(
     edition: str,
     as_of: date | None,
     strict: bool,
+    pictures: Path | None = None,
 ) -> int:
     """Compile a journal and say what was written, what was found and where to open it."""
     try:
@@ -53,6 +54,7 @@ def compile_site(
             edition=Edition(edition),
             as_of=as_of,
             strict=strict,
+            pictures=pictures,
         )
     except OutputRefused as refused:
         reason = refused.reason.value.replace(" ", "-")
@@ -85,6 +87,7 @@ def _say_outcome(words: Words, compiled: Compiled, *, output: Path, edition: str
             "cli.written",
             number=compiled.pages,
             pages=compiled.pages,
+            pictures=compiled.pictures,
             edition=edition,
             new=len(written.new),
             changed=len(written.changed),

@@ -60,12 +60,6 @@ JOURNAL_CODES: tuple[Code, ...] = (
         better="Moved the [[amber-young]].",
     ),
     Code(
-        code="N108",
-        severity=Severity.WARNING,
-        title="species not in the catalogue",
-        why="Ages at breeding and hatching dates cannot be checked without facts of the species.",
-    ),
-    Code(
         code="L101",
         severity=Severity.ERROR,
         title="more taken than can be there",
@@ -154,12 +148,6 @@ JOURNAL_CODES: tuple[Code, ...] = (
         why="A genotype is written with the alleles that the trait model declares.",
         example="genotype: Amber/amber",
         better="genotype: G/g",
-    ),
-    Code(
-        code="T102",
-        severity=Severity.ERROR,
-        title="trait model not known",
-        why="Without it no expectation can be computed for the line.",
     ),
 )
 """In the order of the rules that make them."""

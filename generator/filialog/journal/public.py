@@ -121,15 +121,12 @@ def _hidden_groups(journal: Journal, names: Names, secret: Iterable[EventId]) ->
     """Find groups with a private page, those that only private events bring, and their young."""
     hidden = {name for name, page in journal.groups.items() if page.private}
     private = frozenset(secret)
-    grown = True
-    while grown:
-        found = {
-            name
-            for name, origins in names.origins.items()
-            if name not in hidden and all(_comes_of(one, hidden, private) for one in origins)
-        }
-        hidden |= found
-        grown = bool(found)
+    known = -1
+    while known < len(hidden):
+        known = len(hidden)
+        for name, origins in names.origins.items():
+            if name not in hidden and all(_comes_of(one, hidden, private) for one in origins):
+                hidden.add(name)
     return frozenset(hidden)
 
 
@@ -221,4 +218,4 @@ def _plain(pieces: Iterable[Piece]) -> str:
     plain = " ".join("".join(texts).split())
     if len(plain) <= _PLAIN_LENGTH:
         return plain
-    return plain[:_PLAIN_LENGTH].rsplit(" ", 1)[0].rstrip(" ,;:") + _LEFT_OUT
+    return plain[:_PLAIN_LENGTH].rsplit(" ", 1)[0].rstrip(f" ,;:{_LEFT_OUT}") + _LEFT_OUT

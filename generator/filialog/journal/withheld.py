@@ -99,11 +99,20 @@ def what_counts(event: Event, *, hidden: Hidden, names: Names, claimed: bool) ->
     stripped = _bare(event, event.kind_name, values, tank=hidden.tanks.get(event.tank or ""))
     if not hidden.groups.intersection(names_in(stripped)):
         return (stripped,)
-    source = stripped.text("from")
-    netted = stripped.kind_name == "moved" and source is not None and source in names.groups
-    if netted and source not in names.tanks:
-        stripped = replace(stripped, values={**_omit(values, ("from",)), "group": source or ""})
+    if event.kind_name == "moved":
+        stripped = replace(stripped, values=_with_groups_told_apart(stripped, names))
     return tuple(_without_groups(stripped, hidden.groups))
+
+
+def _with_groups_told_apart(event: Event, names: Names) -> dict[str, Value]:
+    """Return the values of a move with the groups that `from` and `to` name as what they are."""
+    values = dict(event.values)
+    for key, meant in (("from", "group"), ("to", "as")):
+        name = event.text(key)
+        if name is not None and name in names.groups and name not in names.tanks:
+            del values[key]
+            values.setdefault(meant, name)
+    return values
 
 
 def _bare(
@@ -189,15 +198,14 @@ def _joined(event: Event, hidden: frozenset[str]) -> Iterator[Event]:
 
 
 def _moved(event: Event, known: tuple[str, ...], hidden: frozenset[str]) -> Iterator[Event]:
-    source, to = event.text("from"), event.text("to")
-    target = event.text("as") or (to if to in hidden else None)
+    target = event.text("as")
     if target in hidden:
         if known or not _groups(event):
-            yield _lost(event, known, amount_of(event), tank=source)
+            yield _lost(event, known, amount_of(event), tank=event.text("from"))
     elif known:
         yield _bare(event, event.kind_name, _some_of(event, known))
     elif target is not None:
-        yield _gained(event, target, amount_of(event), tank=to)
+        yield _gained(event, target, amount_of(event), tank=event.text("to"))
 
 
 def _went(

@@ -18,7 +18,9 @@ _FRAME = {
     "frame.skip": "To the text",
     "frame.sections": "Sections",
     "frame.levels": "What observed, inferred and claimed mean",
-    "nav.front": "The rack",
+    "nav.front": "Start",
+    "nav.offers": "On offer",
+    "nav.looks": "Looks",
     "nav.diary": "Diary",
     "nav.tanks": "Tanks",
     "nav.groups": "Groups",
@@ -33,6 +35,8 @@ _FRAME = {
     "level-says.claimed": "Said by the keeper or a seller; the diary does not show it by itself.",
     "references.heading": "from",
     "references.more": "and {n} more",
+    "mentions.earlier.one": "{n} earlier entry",
+    "mentions.earlier.other": "{n} earlier entries",
     "references.hidden": "and entries that are not published",
     "references.none": "no single entry",
     "reference": "{day}, {tank}",
@@ -44,8 +48,23 @@ _FRAME = {
     "sentence.end": "{text}.",
     "table.blank": "–",
     "table.unknown": "not known",
-    "picture.mark": "Picture in the journal:",
     "picture.no-description": "a picture without a description",
+    "picture.missing": "A picture belongs here that cannot be shown: {says}.",
+    "picture.heading": "Pictures",
+    "picture.alt-look-group": "{group}, {look}",
+    "picture.alt-group": "{group}",
+    "picture.alt-look": "an animal with the look {look}",
+    "picture.alt-tank": "tank {tank}",
+    "picture.alt-nothing": "a picture of the journal, not described",
+    "picture.in-tank": "in {tank}",
+    "picture-side.left": "left side",
+    "picture-side.right": "right side",
+    "picture-side.above": "from above",
+    "picture-side.below": "from below",
+    "picture-side.front": "from the front",
+    "picture-of.dams": "The dam’s side",
+    "picture-of.sires": "The sire’s side",
+    "picture-of.young": "The young",
     "file.unnamed": "a file of the journal",
 }
 
@@ -91,6 +110,10 @@ _NUMBERS = {
     "age.one": "{n} day",
     "age.other": "{n} days",
     "age.range": "{low} to {high} days",
+    "portion": "{n} in {of}",
+    "portion.every": "every one",
+    "portion.none": "none",
+    "portion.about": "about {share}",
     "share": "{n}\N{NO-BREAK SPACE}%",
     "share.below": "below {n}\N{NO-BREAK SPACE}%",
     "share.above": "above {n}\N{NO-BREAK SPACE}%",
@@ -135,7 +158,16 @@ _WATER = {
     "water.tank": "{tank}",
     "water.new": "new water for {tank}",
     "water.before-change": "{tank}, before the change",
-    "water.remark-before": "before a water change",
+    "water.remark-before": "before a change",
+    "water.earlier.one": "{n} earlier day",
+    "water.earlier.other": "{n} earlier days",
+    "readings.title": "{quantity} in {tank} over time",
+    "readings.axis": "{quantity}, {unit}",
+    "readings.describe": (
+        "Dots: readings. Shaded band: the range aimed at. Strokes below the axis: water changes."
+        " Diamonds: soil. Triangles: known only to be below or above a value. The table has the"
+        " same numbers."
+    ),
     "amount.litres": "{n}\N{NO-BREAK SPACE}L",
     "amount.percent": "{n}\N{NO-BREAK SPACE}% of the volume",
     "amount.unknown": "amount not noted",
@@ -311,7 +343,8 @@ _EVENTS = {
 
 _DETAILS = {
     "detail.when": "this was {value}",
-    "detail.pair": "{name} {value}",
+    "detail-pair.named": "{name} {value}",
+    "detail-pair.left": "{value} {name}",
     "detail.group": "group: {value}",
     "detail.of": "one of these groups, or some of each: {value}",
     "detail.count": "number: {value}",
@@ -406,6 +439,8 @@ _GENERATIONS = {
     "generation.f1": "F1 hybrid",
     "generation.f1-carrier": "F1 hybrid, carrier",
     "generation.unknown": "generation not known",
+    "generation.parents-a-set": "{label}, its parents known only as a set",
+    "generation.heading": "What the generation labels mean",
     "generation.varying": "not the same for all lines of descent",
     "generation.one-parent-line": "one of the parent strains",
     "generation.no-strains": "strains not recorded",
@@ -421,7 +456,8 @@ _GENERATIONS = {
     "generation-says.mixed": "The parents are of different generations ({code}).",
     "generation-says.unknown": "A parent is unknown, so no label of genetics applies ({code}).",
     "generation-says.alternatives": (
-        "The parents are known only as a set, so it is one of these ({code})."
+        "The parents are known only as a set, so it is one of these; “×” stands between the labels"
+        " of unlike parents, “I” for a pure line ({code})."
     ),
     "group-young.known": "{label} young",
     "group-young.open": "young",
@@ -448,7 +484,8 @@ _GROUP = {
     "group.some": "Some",
     "group.where": " in {tank}",
     "group.source": " from {source}",
-    "group.as-look": " as {look}",
+    "group-as-look.whole": " as {look}",
+    "group-as-look.halves": " ({look})",
     "group.now": "The book held {n} of them after its last line, {day}.",
     "group.now-none": "The book has held none of them since {day}.",
     "group.now-undated": "The book held {n} of them after its last line.",
@@ -472,6 +509,10 @@ _GROUP = {
     "group.no-genotypes": "There is too little recorded to compute genotypes.",
     "group.verdict": "{verdict} {cross}",
     "group.to-table": "The whole table",
+    "group.half-sided": (
+        "An animal of two halves: its look speaks for no genotype, neither its own nor that of its"
+        " parents, so none is given, and it is kept out of the tables."
+    ),
     "group.heading-origin": "Where they come from",
     "group.heading-looks": "What they show, what they can hide",
     "group.heading-pedigree": "Ancestors",
@@ -550,17 +591,11 @@ _TALLIES = {
     "tally.unsorted": "{n} not put to a look",
     "tally.no-looks": "counted without looks",
     "tally.all-young": "all young, {tank}",
+    "tally.total": "{n} in all",
     "tally.so-many-at-least": "{n} or more",
+    "tally.about": "How: {how}. Age: {age}. In the table: {used}.",
     "tally.age-computed": "{age}, from the hatching day",
     "tally.used": "yes",
-    "tally.label": "Counts by day",
-    "tally.day": "day",
-    "tally.subject": "who",
-    "tally.how": "how",
-    "tally.age": "age",
-    "tally.looks": "looks",
-    "tally.number": "number",
-    "tally.in-table": "in the table",
     "tally-how.looked": "by looking; bright animals are seen first",
     "tally-how.netted": "netted",
     "tally-how.photo": "from a photo",
@@ -607,7 +642,7 @@ _CROSS = {
     "table.expected": "expected",
     "table.observed": "observed",
     "table.difference": "difference",
-    "table.interval": "95\N{NO-BREAK SPACE}% interval of the observed share",
+    "table.interval": "95\N{NO-BREAK SPACE}% interval",
     "table.how": "How this was computed",
     "table.sums.one": "{n} animal was put to a look.",
     "table.sums.other": "{n} animals were put to a look.",
@@ -686,6 +721,151 @@ _CROSS = {
     "chart.axis": "share of the young put to a look",
 }
 
+_MISFITS = {
+    "misfit.heading": "What could be behind it",
+    "misfit.parents": "Other parents than those recorded",
+    "misfit.stray": "A stray, or a sire that was not recorded",
+    "misfit.survival": "One look survives less well",
+    "misfit.sorting": "A mistake in telling the looks apart",
+    "misfit.no-other-parents": "No other pair of parents of the trait model gives such a count.",
+    "misfit-stray.recorded": "For it: {text} {entries}",
+    "misfit-stray.none": (
+        "No stray is recorded there; a sire that was never written down leaves no other trace than"
+        " such a count."
+    ),
+    "misfit-survival.not": (
+        "Cannot be the whole of it: {look} should not be there at all, and deaths add no look."
+    ),
+    "misfit-survival.short": (
+        "{look} is the look seen less often than expected; more deaths of it before the count"
+        " would do that."
+    ),
+    "misfit-survival.first-sight": "{brood}: {first} at first sight, {then} at the count.",
+    "misfit-sorting.counted.one": "{brood} was counted by look {n} time only.",
+    "misfit-sorting.counted.other": "{brood} was counted by look {n} times.",
+    "misfit-sorting.unsorted.one": "{n} animal was counted but not put to a look.",
+    "misfit-sorting.unsorted.other": "{n} animals were counted but not put to a look.",
+    "misfit-sorting.not-known": "Nothing is recorded of how they were counted.",
+}
+
+_STRAYS = {
+    "stray.into": "an animal may have got from {other} into {tank} {when}",
+    "stray.out-of": "an animal may have got from {tank} into {other} {when}",
+    "stray-other.somewhere": "another tank",
+    "stray-after.open": "the matter is open",
+    "stray-after.settled": "the matter was settled {when}",
+    "stray-told": "{said}, while they were there; {settled}.",
+    "stray-heading": "Strays recorded in their tank",
+}
+
+_LOOKS = {
+    "look.is": "{look}: {says}.",
+    "look.is-look": "A look of the trait model.",
+    "look.opening.one": ("{first} Of {n} young put to a look, {seen} showed it, from one cross."),
+    "look.opening.other": (
+        "{first} Of {n} young put to a look, {seen} showed it, from {crosses} crosses."
+    ),
+    "look.opening-uncounted": "{first} No young have been put to a look yet.",
+    "look.seen": "Seen on {seen} of {n} young put to a look.",
+    "look.not-counted": "No young have been put to a look yet.",
+    "look.n-of-m": "{seen} of {n}",
+    "look.heading-what": "What it is",
+    "look.heading-genotypes": "Which genotypes show it",
+    "look.heading-groups": "Who shows it",
+    "look.heading-seen": "How often it was seen",
+    "look.says": "The trait file says of the look: “{says}”.",
+    "look.model-says": "And of the model: “{says}”",
+    "look.no-models": "No trait model knows this look.",
+    "look.genotypes-label": "Genotypes that show the look",
+    "look.genotype": "genotype",
+    "look.model": "trait model",
+    "look.no-genotypes": "No genotype of a model shows it.",
+    "look.shown-by": "Recorded with this look:",
+    "look.must-show": "Every member must show it, if the parents recorded are right:",
+    "look.no-groups": "No group is recorded with this look.",
+    "look.seen-label": "Young with the look, by cross",
+    "look.cross": "cross",
+    "look.of-counted": "seen",
+    "look.share": "share",
+    "look.interval": "95 % interval",
+    "look.expected": "expected",
+    "look.never-in": "Counted, and never seen, in the young of: {crosses}.",
+    "look.not-seen": "It was not seen on any young that were put to a look.",
+    "looks.heading-unexplained": "Seen and not explained",
+    "looks.unexplained": (
+        "No trait model explains these. They stay in the number counted and out of every test, and"
+        " they speak for no genotype. What such a look can come from: chance in the making of one"
+        " animal, an illness, food, light, or a trait nobody has written down yet."
+    ),
+    "looks.none-unexplained": "Everything seen so far fits a look of a trait model.",
+    "unexplained.noted": "“{note}”",
+    "unexplained.undeclared": "{note}, a look that no trait model declares",
+    "unexplained.half-sided": "half-sided: {note}",
+    "unexplained-place.of": " of {groups}",
+    "unexplained-place.in": " in {tank}",
+    "unexplained-told": "{n}{where}: {what}.",
+}
+
+_OFFERS = {
+    "offers.heading": "On offer",
+    "offers.opening.one": "{n} lot is to be had, as the book stands on the last day of the diary.",
+    "offers.opening.other": (
+        "{n} lots are to be had, as the book stands on the last day of the diary."
+    ),
+    "offers.none": "Nothing is on offer.",
+    "offers.heading-terms": "Before you ask",
+    "offers.terms": (
+        "What is asked for them, and how they travel, is between you and the keeper. Live animals"
+        " go only as the carrier and the law of both places allow, and not in heat or frost. Never"
+        " release them, their young, plants or water into the wild."
+    ),
+    "offers.levels": (
+        "“Shown” means that the look itself shows the genotype; “certain” that the parents recorded"
+        " leave no other; “expected” that so many would carry on average, and nobody can see which;"
+        " “claimed” that the keeper takes it so; “unknown” that nothing can be said."
+    ),
+    "offers.heading-past": "No more to be had",
+    "offers.past-label": "Lots that are no more to be had",
+    "offers.lot": "lot",
+    "offers.what": "what",
+    "offers.offered": "offered",
+    "offers.day": "day",
+    "offers.state": "state",
+    "offers.no-past": "No lot has gone yet.",
+    "offer.number.one": "{n} animal",
+    "offer.number.other": "{n} animals",
+    "offer.promised": "{n} of them promised",
+    "offer.offered": "{animals}; offered {when}.",
+    "offer.water": "{tank}, measured {when}: {readings}.",
+    "offer.no-water": "The water of their tank has not been measured.",
+    "offer.keeper-says": "The keeper’s card:",
+    "offer.look": "look",
+    "offer.genotype": "genotype",
+    "offer.generation": "generation",
+    "offer.parents": "parents",
+    "offer.water-label": "The last water of their tank",
+    "offer-what.look": "{look}, of {group}; generation {generation}",
+    "offer-what.plain": "{group}; generation {generation}",
+    "lot-state.open": "To be had",
+    "lot-state.reserved": "All promised",
+    "lot-state.sold": "Gone to new keepers",
+    "lot-state.gone": "None left on the book",
+    "genotype-unknown.contradiction": (
+        "Unknown: the looks and the parents recorded cannot both be right."
+    ),
+    "genotype-unknown.half-sided": "Unknown: the look of a half-sided animal speaks for none.",
+    "genotype-unknown.no-model": "Unknown: no trait model is declared for them.",
+    "genotype-unknown.no-genotypes": "Unknown: too little is recorded.",
+    "genotype-portion.carry": "{portion} carry {allele} unseen",
+    "genotype-portion.have": "{portion} {genotype}",
+    "genotype-expected": "Expected: {expected}; it cannot be seen which.",
+    "genotype-shown": "Shown: they were seen to be {look}, and only {genotype} shows that.",
+    "genotype-one.certain": (
+        "Certain, if the parents recorded are right: every one is {genotype} and shows {look}."
+    ),
+    "genotype-one.claimed": "Claimed by the keeper: every one is {genotype} and shows {look}.",
+}
+
 _LINE = {
     "line.goal": "The goal look is {goal}.",
     "line.no-goal": "No goal look is declared.",
@@ -695,6 +875,8 @@ _LINE = {
     "line.newest": "The newest brood is {brood}.",
     "line.newest-uncounted": "The newest brood is {brood}; it has not been counted by look.",
     "line.newest-counted": "The newest brood is {brood}; {seen} of {n} showed {goal}",
+    "line-as-expected.all": "The newest brood is {brood}; all {n} showed {goal}, as expected.",
+    "line-as-expected.none": "The newest brood is {brood}; none of {n} showed {goal}, as expected.",
     "line.with-expected": "{seen}; {share} were expected.",
     "line.alive.one": "{n} animal with the look {goal} is on the book on the last day.",
     "line.alive.other": "{n} animals with the look {goal} are on the book on the last day.",
@@ -723,12 +905,16 @@ _LINE = {
     "line.rests-on": "rests on",
     "timeline.title": "Broods of {line} over time",
     "timeline.describe": (
-        "A band for each generation. Dot and whiskers: the observed share of the goal look with"
-        " its interval. Thick mark: the expected share. The table has the same numbers."
+        "A band for each generation, counted from the founders where there are many. Dot and"
+        " whiskers: the observed share of the goal look with its interval. Thick mark: the expected"
+        " share. The table has the same numbers."
     ),
     "timeline.axis": "share of young that show {goal}",
     "timeline.axis-none": "broods by day",
     "timeline.tick": "{month} {year}",
+    "timeline.band": "generation {n}: {labels}",
+    "timeline.bands": "generations {low} to {high}",
+    "timeline.band-unknown": "a parent is unknown: {labels}",
 }
 
 _TANK = {
@@ -760,6 +946,8 @@ _TANK = {
     "tank.heading-stays": "Who lived here when",
     "tank.heading-readings": "Water readings",
     "tank.heading-changes": "Water changes",
+    "tank.earlier-changes.one": "{n} earlier change",
+    "tank.earlier-changes.other": "{n} earlier changes",
     "tank.heading-events": "Soil, equipment, treatments",
     "tank.heading-what": "What it is",
     "tank.heading-story": "The keeper’s words",
@@ -776,10 +964,7 @@ _TANK = {
     "tank.brought-by": "brought by",
     "tank.stays-label": "Stays in the tank",
     "tank.readings-label": "Readings by day",
-    "tank.changes-label": "Water changes by day",
     "tank.day": "day",
-    "tank.amount": "amount",
-    "tank.remark": "remark",
     "tank-card.no-reading": "water not measured yet",
     "tank-card.total.one": "{n} animal in all",
     "tank-card.total.other": "{n} animals in all",
@@ -810,6 +995,8 @@ _DIARY = {
     "entry.readings-label": "Water readings of the entry",
     "entry.water": "water",
     "entry.nothing": "Nothing was recorded but the words above.",
+    "entry.pictures-missing.one": "{n} picture named here cannot be shown.",
+    "entry.pictures-missing.other": "{n} pictures named here cannot be shown.",
     "entry.nearby": "Entries before and after",
     "nearby.before": "before: {text}",
     "nearby.after": "after: {text}",
@@ -827,6 +1014,9 @@ _FRONT = {
     "front.groups.other": "{n} groups",
     "front.lines.one": "{n} line",
     "front.lines.other": "{n} lines",
+    "front.heading-offers": "On offer",
+    "front.no-offers": "Nothing is on offer at the moment.",
+    "front.all-offers": "All that is known of these lots",
     "front.heading-rack": "The rack",
     "front.rack-as-of": "As it stands on {day}, by the book.",
     "front.no-tanks": "No tank is in use.",
@@ -852,13 +1042,17 @@ _FRONT = {
     "list-empty.groups": "No group has been recorded yet.",
     "list-empty.crosses": "No cross has been recorded yet.",
     "list-empty.lines": "No line has been declared yet.",
+    "list-opening.looks.one": "{n} look, as the trait models declare it.",
+    "list-opening.looks.other": "{n} looks, as the trait models declare them.",
+    "list-empty.looks": "No look is declared: the journal has no trait model in use.",
+    "groups-part.on-the-book": "On the book",
+    "groups-part.gone": "Not on the book any more",
     "list.all": "All of them",
     "list.group": "group",
     "list.generation": "generation",
     "list.look": "look",
     "list.now": "on the book",
     "list.last-line": "after its line of",
-    "list.groups-label": "All groups",
 }
 
 _ABOUT = {
@@ -1010,6 +1204,10 @@ _COMMAND = {
     "cli.option.as-of": "look at the rack as it stood on this day, such as 2026-03-14",
     "cli.option.strict": "take warnings as errors",
     "cli.option.output": "the folder of the site; JOURNAL-site beside you unless given",
+    "cli.option.pictures": (
+        "the folder where finished copies of pictures are kept between compiles, for several"
+        " sites to share; a hidden folder beside the site unless given"
+    ),
     "cli.option.edition": "public leaves private things out, keeper holds everything",
     "cli.usage-error": "filialog: {message}",
     "cli.nearest": "the nearest command is `{name}`",
@@ -1022,12 +1220,12 @@ _COMMAND = {
         " right and compile again."
     ),
     "cli.written.one": (
-        "Written: 1 file of the {edition} edition ({new} new, {changed} changed, {unchanged}"
-        " as before, {removed} removed)."
+        "Written: 1 page of the {edition} edition, {pictures} pictures (files: {new} new,"
+        " {changed} changed, {unchanged} as before, {removed} removed)."
     ),
     "cli.written.other": (
-        "Written: {pages} files of the {edition} edition ({new} new, {changed} changed,"
-        " {unchanged} as before, {removed} removed)."
+        "Written: {pages} pages of the {edition} edition, {pictures} pictures (files: {new} new,"
+        " {changed} changed, {unchanged} as before, {removed} removed)."
     ),
     "cli.foreign.one": "Kept: 1 file in the folder that filialog did not write.",
     "cli.foreign.other": "Kept: {n} files in the folder that filialog did not write.",
@@ -1072,6 +1270,10 @@ ENGLISH: Mapping[str, str] = MappingProxyType(
         **_GROUP,
         **_TALLIES,
         **_CROSS,
+        **_MISFITS,
+        **_STRAYS,
+        **_LOOKS,
+        **_OFFERS,
         **_LINE,
         **_TANK,
         **_DIARY,

@@ -24,6 +24,7 @@ __all__ = [
     "list_text",
     "month_text",
     "p_value_text",
+    "portion_text",
     "reading_text",
     "share_text",
     "short_day_text",
@@ -35,6 +36,8 @@ __all__ = [
 
 NO_BREAK = "\N{NO-BREAK SPACE}"
 _MINUS = "\N{MINUS SIGN}"
+_MOST_PARTS = 8
+"""A share is told as so many in so many up to this number."""
 _DECIMALS = re.compile(r"\d\.(\d+)")
 _CHANCES = (
     (0.0, "none"),
@@ -159,6 +162,19 @@ def share_text(words: Words, share: float, *, whole: bool = False) -> str:
         return words("share.above", n=limit)
     decimals = 0 if whole or percent >= 99.95 else 1 if percent >= 10 else 2
     return words("share", n=decimal_text(words, percent, decimals=decimals))
+
+
+def portion_text(words: Words, share: float) -> str:
+    """Write what part of some animals: `2 in 3`, `none`, `every one`, else as per cent."""
+    if share <= 0.0:
+        return words("portion.none")
+    if math.isclose(share, 1.0, abs_tol=1e-9):
+        return words("portion.every")
+    for whole in range(2, _MOST_PARTS + 1):
+        part = round(share * whole)
+        if math.isclose(share, part / whole, abs_tol=1e-9):
+            return words("portion", n=part, of=whole)
+    return words("portion.about", share=share_text(words, share))
 
 
 def p_value_text(words: Words, p_value: float) -> str:

@@ -7,14 +7,19 @@ opened here.
 
 from filialog.pages.addresses import relative, slug
 from filialog.pages.kinds import PAGE_KINDS, PageKind
+from filialog.pages.pictures import NO_PICTURES, Pictures, PictureShown, PictureSource
 from filialog.pages.render import Page, render_pages
 from filialog.pages.results import Results
 from filialog.pages.templates import TemplateSource
 
 __all__ = [
+    "NO_PICTURES",
     "PAGE_KINDS",
     "Page",
     "PageKind",
+    "PictureShown",
+    "PictureSource",
+    "Pictures",
     "Results",
     "TemplateSource",
     "relative",

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from filialog.analysis.rows import Assumption
 from filialog.journal.records import TraitPage
 from filialog.pages.here import Here
-from filialog.pages.parts import Frame, LevelLine, frame, level_lines
+from filialog.pages.parts import Frame, LevelLine, Term, frame, level_lines
 
 __all__ = ["AboutView", "about_view"]
 
@@ -26,14 +26,6 @@ _CAUTIONS = ("electricity", "release", "chemicals", "shipping", "not-advice")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Pair:
-    """A name and what there is to say about it."""
-
-    name: str
-    says: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Method:
     """A way of computing: what it gives, and its source."""
 
@@ -49,7 +41,7 @@ class Model:
     name: str
     says: str
     source: str
-    looks: tuple[Pair, ...]
+    looks: tuple[Term, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,13 +51,13 @@ class AboutView:
     frame: Frame
     opening: str
     levels: tuple[LevelLine, ...]
-    chances: tuple[Pair, ...]
+    chances: tuple[Term, ...]
     methods: tuple[Method, ...]
     assumptions: tuple[str, ...]
     models: tuple[Model, ...]
     species: str
-    species_facts: tuple[Pair, ...]
-    cautions: tuple[Pair, ...]
+    species_facts: tuple[Term, ...]
+    cautions: tuple[Term, ...]
 
 
 def about_view(here: Here, _: str) -> AboutView:
@@ -78,7 +70,7 @@ def about_view(here: Here, _: str) -> AboutView:
         opening=opening,
         levels=level_lines(words),
         chances=tuple(
-            Pair(name=words("chance", pick=name), says=words("chance-says", pick=name))
+            Term(name=words("chance", pick=name), says=words("chance-says", pick=name))
             for name in _CHANCES
         ),
         methods=tuple(
@@ -94,7 +86,7 @@ def about_view(here: Here, _: str) -> AboutView:
         species="" if journal.species is None else journal.species.name,
         species_facts=_species(here),
         cautions=tuple(
-            Pair(name=words("caution", pick=name), says=words("caution-says", pick=name))
+            Term(name=words("caution", pick=name), says=words("caution-says", pick=name))
             for name in _CAUTIONS
         ),
     )
@@ -108,27 +100,27 @@ def _model(here: Here, page: TraitPage) -> Model:
         source=here.words("model-source", pick=kept, source=page.source)
         if page.source
         else here.words("model.no-source"),
-        looks=tuple(Pair(name=look, says=says) for look, says in page.look_words),
+        looks=tuple(Term(name=look, says=says) for look, says in page.look_words),
     )
 
 
-def _species(here: Here) -> tuple[Pair, ...]:
+def _species(here: Here) -> tuple[Term, ...]:
     words, species = here.words, here.results.journal.species
     if species is None:
         return ()
     low, high = species.incubation_low_days, species.incubation_high_days
     facts = [
-        Pair(
+        Term(
             name=words("species.maturity"),
             says=words("species.maturity-days", n=species.earliest_maturity_days),
         ),
-        Pair(
+        Term(
             name=words("species.incubation"),
             says=words("species.incubation-days", low=low, high=high),
         ),
     ]
     facts.extend(
-        Pair(name=words("species.source", fact=name), says=source)
+        Term(name=words("species.source", fact=name), says=source)
         for name, source in species.sources
     )
     return tuple(facts)

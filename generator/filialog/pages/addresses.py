@@ -16,12 +16,17 @@ __all__ = [
     "FRONT",
     "GROUPS",
     "LINES",
+    "LOOKS",
+    "OFFERS",
     "STYLE",
     "TANKS",
     "cross_address",
     "entry_address",
     "group_address",
     "line_address",
+    "look_address",
+    "lot_address",
+    "lot_mark",
     "month_address",
     "relative",
     "slug",
@@ -34,6 +39,8 @@ GROUPS = "groups/index.html"
 TANKS = "tanks/index.html"
 CROSSES = "crosses/index.html"
 LINES = "lines/index.html"
+LOOKS = "looks/index.html"
+OFFERS = "offers.html"
 ABOUT = "about.html"
 STYLE = "style.css"
 
@@ -90,6 +97,21 @@ def tank_address(name: str) -> str:
 def line_address(name: str) -> str:
     """Give the address of a line's page."""
     return f"lines/{slug(name)}.html"
+
+
+def look_address(name: str) -> str:
+    """Give the address of a look's page."""
+    return f"looks/{slug(name)}.html"
+
+
+def lot_mark(name: str) -> str:
+    """Give the place of a lot on the page of offers."""
+    return f"lot-{slug(name)}"
+
+
+def lot_address(name: str) -> str:
+    """Give the address of a lot."""
+    return f"{OFFERS}#{lot_mark(name)}"
 
 
 def cross_address(identifier: str) -> str:

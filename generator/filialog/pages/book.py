@@ -39,11 +39,10 @@ class TallyLine:
     day: str
     entry: Reference | None
     subject: Markup
-    how: str
-    age: str
-    looks: str
     number: str
-    used: str
+    looks: str
+    about: str
+    """How they were counted, how old they were, whether the count is in the table."""
 
 
 def book_lines(here: Here, book: Sequence[BookLine]) -> tuple[BookEntry, ...]:
@@ -118,15 +117,18 @@ def _tally(here: Here, tally: TallyRow) -> TallyLine:
         subject=words.rich("tally.all-young", tank=place)
         if tally.group is None
         else here.group(tally.group),
-        how=words("tally-how", pick=tally.how or "not-said"),
-        age=_age(here, tally),
-        looks=_looks(here, tally),
-        number=count_text(words, tally.number)
+        number=words("tally.total", n=count_text(words, tally.number))
         if tally.total
         else words("tally.so-many-at-least", n=count_text(words, tally.number)),
-        used=words("tally.used")
-        if tally.used
-        else words("tally-not-used", pick=tally.why_not_used or "another-tally"),
+        looks=_looks(here, tally),
+        about=words(
+            "tally.about",
+            how=words("tally-how", pick=tally.how or "not-said"),
+            age=_age(here, tally),
+            used=words("tally.used")
+            if tally.used
+            else words("tally-not-used", pick=tally.why_not_used or "another-tally"),
+        ),
     )
 
 

@@ -1,12 +1,13 @@
 """A cross's page: dam × sire, what it should give, what it gave."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from markupsafe import Markup, escape
 
 from filialog.analysis.rows import BroodTable, CrossRow, Level
 from filialog.messages import short_when_text, when_text
 from filialog.pages.book import TallyLine, tally_lines
+from filialog.pages.gallery import PictureView, gallery
 from filialog.pages.here import Here
 from filialog.pages.parts import (
     Fact,
@@ -22,6 +23,7 @@ from filialog.pages.parts import (
     parents_html,
     parents_text,
 )
+from filialog.pages.strays import stray_facts
 from filialog.pages.tables import ExpectedLine, TableView, expected_lines, table_view, verdict_text
 
 __all__ = ["CrossView", "cross_title", "cross_view"]
@@ -38,6 +40,14 @@ class BroodLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PictureRow:
+    """Pictures of the dams, the sires or the young."""
+
+    heading: str
+    pictures: tuple[PictureView, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class CrossView:
     """Everything a cross's page shows."""
 
@@ -46,6 +56,8 @@ class CrossView:
     answer: Fact
     """The verdict on all broods together, or why there is none."""
     parents: tuple[Fact, ...]
+    strays: tuple[Fact, ...]
+    pictures: tuple[PictureRow, ...]
     generation: Fact
     expected: tuple[ExpectedLine, ...]
     observed: LevelMark
@@ -76,6 +88,27 @@ def cross_view(here: Here, subject: str) -> CrossView:
     generation = words.rich("group.generation", label=label,
                             says=generation_words(words, row.generation))  # fmt: skip
     tables = [(name, here.results.table(name)) for name in row.broods]
+    by_brood = tuple(
+        table_view(
+            here,
+            table,
+            heading=words.rich("cross.one-brood", brood=here.group(name)),
+            label=words("cross.one-brood-label", brood=name),
+            with_verdict=True,
+            strays=here.results.strays(name),
+        )
+        for name, table in tables
+        if len(tables) > 1 or table.table != pooled.table
+    )
+    strays = here.results.strays_of_cross(subject)
+    together = table_view(
+        here,
+        pooled,
+        heading=words.rich("cross.all-broods"),
+        label=words("cross.all-broods-label"),
+        with_verdict=False,
+        strays=strays,
+    )
     return CrossView(
         frame=frame(
             here,
@@ -86,28 +119,16 @@ def cross_view(here: Here, subject: str) -> CrossView:
         opening=opening,
         answer=_answer(here, pooled),
         parents=_parents(here, row),
+        strays=stray_facts(here, strays),
+        pictures=_pictures(here, row),
         generation=fact(here, generation, Level.INFERRED),
         expected=expected_lines(here, pooled),
         observed=level_mark(words, Level.OBSERVED),
         inferred=level_mark(words, Level.INFERRED),
-        pooled=table_view(
-            here,
-            pooled,
-            heading=words.rich("cross.all-broods"),
-            label=words("cross.all-broods-label"),
-            with_verdict=False,
-        ),
-        by_brood=tuple(
-            table_view(
-                here,
-                table,
-                heading=words.rich("cross.one-brood", brood=here.group(name)),
-                label=words("cross.one-brood-label", brood=name),
-                with_verdict=True,
-            )
-            for name, table in tables
-            if len(tables) > 1 or table.table != pooled.table
-        ),
+        pooled=replace(together, explanations=())
+        if any(view.explanations for view in by_brood)
+        else together,
+        by_brood=by_brood,
         broods=tuple(_brood(here, name) for name in row.broods),
         tallies=tuple(
             line
@@ -144,6 +165,21 @@ def _parents(here: Here, row: CrossRow) -> tuple[Fact, ...]:
         text = here.words.rich("parents-side", pick=name, groups=groups, claim=claim)
         facts.append(fact(here, text, claim_level(parents), parents.events))
     return tuple(facts)
+
+
+def _pictures(here: Here, row: CrossRow) -> tuple[PictureRow, ...]:
+    """Return the newest picture of each parent group and each brood: parents beside young."""
+    rows = []
+    for side, names in (
+        ("dams", row.dams.groups),
+        ("sires", row.sires.groups),
+        ("young", row.broods),
+    ):
+        newest = [picture for name in names for picture in tuple(here.pictures.of_group(name))[-1:]]
+        if newest:
+            heading = here.words("picture-of", pick=side)
+            rows.append(PictureRow(heading=heading, pictures=gallery(here, newest)))
+    return tuple(rows)
 
 
 def _brood(here: Here, name: str) -> BroodLine:

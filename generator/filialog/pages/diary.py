@@ -11,9 +11,10 @@ from filialog.journal.events import Event
 from filialog.journal.records import Entry
 from filialog.messages import list_text, month_text, short_when_text, when_text
 from filialog.pages.addresses import entry_address, month_address
+from filialog.pages.gallery import PictureView, gallery
 from filialog.pages.here import Here, Reference, Site
 from filialog.pages.parts import Frame, LevelMark, frame, level_mark
-from filialog.pages.prose import prose_html
+from filialog.pages.prose import paths_in, prose_html
 from filialog.pages.readings import EntryReadings, entry_readings
 from filialog.pages.telling import EventLine, tell
 
@@ -104,6 +105,9 @@ class EntryView:
     opening: Markup
     prose: tuple[ProsePart, ...]
     recorded: tuple[RecordedPart, ...]
+    pictures: tuple[PictureView, ...]
+    pictures_missing: str
+    """Words on pictures an event names that cannot be shown; empty where there are none."""
     readings: EntryReadings | None
     observed: LevelMark
     month: Reference
@@ -181,6 +185,17 @@ def entry_view(here: Here, subject: str) -> EntryView:
     if tanks:
         opening = words.rich("entry.opening", when=when, tanks=list_text(words, tanks))
     shown = [event for event in entry.events if not event.withheld]
+    prose = tuple(
+        ProsePart(
+            heading=words.rich("entry.prose")
+            if section.tank is None
+            else words.rich("entry.prose-tank", tank=here.tank(section.tank)),
+            html=prose_html(here, section.prose),
+        )
+        for section in entry.sections
+        if not section.prose.empty
+    )
+    missing = _missing(here, shown)
     return EntryView(
         frame=frame(
             here,
@@ -189,16 +204,15 @@ def entry_view(here: Here, subject: str) -> EntryView:
             description=_summary(entry) or words("entry.description", when=when),
         ),
         opening=opening,
-        prose=tuple(
-            ProsePart(
-                heading=words.rich("entry.prose")
-                if section.tank is None
-                else words.rich("entry.prose-tank", tank=here.tank(section.tank)),
-                html=prose_html(here, section.prose),
-            )
-            for section in entry.sections
-            if not section.prose.empty
+        prose=prose,
+        pictures=gallery(
+            here,
+            here.pictures.of_entry(subject),
+            without=paths_in(section.prose for section in entry.sections),
         ),
+        pictures_missing=words("entry.pictures-missing", number=missing, n=missing)
+        if missing
+        else "",
         recorded=_recorded(here, entry, shown),
         readings=entry_readings(here, shown),
         observed=level_mark(words, Level.OBSERVED),
@@ -206,6 +220,12 @@ def entry_view(here: Here, subject: str) -> EntryView:
         before=_neighbour(here, at - 1) if at else None,
         after=_neighbour(here, at + 1) if at + 1 < len(site.order) else None,
     )
+
+
+def _missing(here: Here, events: Iterable[Event]) -> int:
+    """Count the pictures that events name and that cannot be shown."""
+    paths = dict.fromkeys(path for event in events for path in event.names("photo"))
+    return sum(here.pictures.of_path(path) is None for path in paths)
 
 
 def entry_heading(here: Here, entry: Entry) -> str:

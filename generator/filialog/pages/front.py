@@ -8,10 +8,12 @@ from markupsafe import Markup
 from filialog.analysis.rows import HoldingRow, Level
 from filialog.journal.quantities import Count
 from filialog.messages import count_text, day_text, short_when_text
-from filialog.pages.addresses import ABOUT, DIARY, line_address, tank_address
+from filialog.pages.addresses import ABOUT, DIARY, OFFERS, line_address, tank_address
 from filialog.pages.diary import EntryCard, entry_card
+from filialog.pages.gallery import PictureView, gallery, pictures_of_line
 from filialog.pages.here import Here, Reference
 from filialog.pages.line import line_progress, line_title
+from filialog.pages.offers import OfferLine, offer_lines
 from filialog.pages.parts import Frame, LevelLine, LevelMark, frame, level_lines, level_mark
 from filialog.pages.readings import last_reading, readings_text
 from filialog.pages.tank import holdings_html, tank_title
@@ -42,6 +44,8 @@ class LineCard:
     href: str
     title: str
     progress: str
+    pictures: tuple[PictureView, ...]
+    """The newest of the line, or of its goal look; none where there is none."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,6 +58,8 @@ class FrontView:
     rack: str
     tanks: tuple[TankCard, ...]
     lines: tuple[LineCard, ...]
+    offers: tuple[OfferLine, ...]
+    all_offers: str
     latest: tuple[EntryCard, ...]
     diary: str
     methods: str
@@ -79,6 +85,8 @@ def front_view(here: Here, _: str) -> FrontView:
         rack=words("front.rack-as-of", day=day),
         tanks=tuple(tank_card(here, name, by_tank.get(name, ())) for name in tanks),
         lines=tuple(line_card(here, name) for name in results.lines()),
+        offers=offer_lines(here),
+        all_offers=here.to(OFFERS),
         latest=tuple(entry_card(here, here.site.entries[name]) for name in newest),
         diary=here.to(DIARY),
         methods=here.to(ABOUT),
@@ -118,6 +126,7 @@ def line_card(here: Here, name: str) -> LineCard:
         href=here.to(line_address(name)),
         title=line_title(here, name),
         progress=line_progress(here, here.results.line(name)),
+        pictures=gallery(here, pictures_of_line(here, name)[-1:]),
     )
 
 

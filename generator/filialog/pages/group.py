@@ -20,11 +20,13 @@ from filialog.messages import (
     when_text,
 )
 from filialog.pages.book import BookEntry, TallyLine, book_lines, tally_lines
-from filialog.pages.here import Here, Reference, References
+from filialog.pages.gallery import PictureView, gallery
+from filialog.pages.here import Here, References
 from filialog.pages.parts import (
     Fact,
     Frame,
     LevelMark,
+    LinkedRun,
     capital,
     claim_level,
     claim_words,
@@ -32,13 +34,15 @@ from filialog.pages.parts import (
     frame,
     generation_label,
     generation_words,
+    is_half_sided,
     level_mark,
     look_text,
     mention_links,
     parents_html,
 )
 from filialog.pages.pedigree import PedigreeView, pedigree_view
-from filialog.pages.prose import prose_html
+from filialog.pages.prose import paths_in, prose_html
+from filialog.pages.strays import stray_facts
 from filialog.pages.tables import assumption_sentences, verdict_text
 
 __all__ = ["GroupView", "group_now", "group_opening", "group_title", "group_view", "is_carrier"]
@@ -80,6 +84,10 @@ class GroupView:
     mating: str
     verdict: Fact | None
     look: Fact | None
+    half_sided: str
+    """What a look of two halves says; empty for all other animals."""
+    strays: tuple[Fact, ...]
+    pictures: tuple[PictureView, ...]
     sexes: str
     """What is recorded of the sexes; empty where nothing is."""
     hidden: tuple[str, ...]
@@ -100,7 +108,7 @@ class GroupView:
     book: tuple[BookEntry, ...]
     parts: Markup
     lines: Markup
-    mentions: tuple[Reference, ...]
+    mentions: LinkedRun
 
 
 def group_title(here: Here, name: str) -> str:
@@ -111,7 +119,7 @@ def group_title(here: Here, name: str) -> str:
 
 def is_carrier(row: GroupRow) -> bool:
     """Say whether a group can hide alleles."""
-    return any(probability > 0.0 for _, probability in row.hidden)
+    return not is_half_sided(row) and any(probability > 0.0 for _, probability in row.hidden)
 
 
 def group_view(here: Here, subject: str) -> GroupView:
@@ -141,8 +149,15 @@ def group_view(here: Here, subject: str) -> GroupView:
         prose=Markup("") if page is None else prose_html(here, page.prose),
         parents=_parents(here, row),
         mating=words("mating", pick=row.brood.mating) if row.brood else "",
-        verdict=_verdict(here, row.brood),
+        verdict=None if is_half_sided(row) else _verdict(here, row.brood),
         look=_look(here, row),
+        half_sided=words("group.half-sided") if is_half_sided(row) else "",
+        strays=stray_facts(here, here.results.strays(subject)),
+        pictures=gallery(
+            here,
+            here.pictures.of_group(subject),
+            without=() if page is None else paths_in([page.prose]),
+        ),
         sexes=_sexes(here, row, page),
         hidden=_hidden(here, row),
         contradiction=_contradiction(here, row),
@@ -153,12 +168,10 @@ def group_view(here: Here, subject: str) -> GroupView:
                 number=chance_text(words, genotype.probability),
             )
             for genotype in row.genotypes
-            if genotype.probability > 0.0
+            if genotype.probability > 0.0 and not is_half_sided(row)
         ),
         genotypes_level=level_mark(words, row.genotypes_level),
-        genotypes_none=words("group.no-genotypes")
-        if row.model
-        else words("group.no-model"),
+        genotypes_none=_why_no_genotypes(here, row),
         genotypes_references=here.references(_evidence(row)),
         assumptions=assumption_sentences(words, row.assumptions),
         pedigree=pedigree_view(here, row.pedigree),
@@ -213,7 +226,10 @@ def _opening(here: Here, row: GroupRow) -> Markup:
         )
     source = words("group.source", source=row.source) if row.source else ""
     if row.from_groups and kind in {"sorted", "moved", "chosen", "joined"}:
-        look = "" if row.look is None else words("group.as-look", look=look_text(words, row.look))
+        look = ""
+        if row.look is not None:
+            kind = "halves" if is_half_sided(row) else "whole"
+            look = words("group-as-look", pick=kind, look=look_text(words, row.look))
         groups = here.groups(row.from_groups)
         generation = _kind_of_animals(here, row, noun)
         return words.rich("group-opening", pick=kind, n=n, generation=generation, groups=groups,
@@ -303,11 +319,13 @@ def _verdict(here: Here, brood: BroodRow | None) -> Fact | None:
 def _look(here: Here, row: GroupRow) -> Fact | None:
     looks = {genotype.look for genotype in row.genotypes if genotype.probability > 0.0}
     if row.look is None and len(looks) == 1 and (only := looks.pop()) is not None:
-        text = here.words.rich("group.look-inferred", look=only)
+        text = here.words.rich("group.look-inferred", look=here.look(only))
         return fact(here, text, row.genotypes_level, _evidence(row))
     if row.look is None:
         return None
-    text = here.words.rich("group.look", look=look_text(here.words, row.look))
+    look = look_text(here.words, row.look)
+    named = escape(look) if row.look.whole is None else here.look(row.look.whole)
+    text = here.words.rich("group.look", look=named)
     return fact(here, text, Level.OBSERVED, (row.origin_event,))
 
 
@@ -327,12 +345,20 @@ def _sexes(here: Here, row: GroupRow, page: GroupPage | None) -> str:
 def _hidden(here: Here, row: GroupRow) -> tuple[str, ...]:
     """Say what a member can carry unseen; nothing where no genotype is known."""
     words = here.words
+    if is_half_sided(row):
+        return ()
     if row.genotypes and not is_carrier(row):
         return (words("group.hides-nothing"),)
     return tuple(
         words("group.hides", allele=allele, chance=chance_text(words, probability))
         for allele, probability in row.hidden
     )
+
+
+def _why_no_genotypes(here: Here, row: GroupRow) -> str:
+    if is_half_sided(row):
+        return ""
+    return here.words("group.no-genotypes") if row.model else here.words("group.no-model")
 
 
 def _contradiction(here: Here, row: GroupRow) -> Fact | None:

@@ -1,7 +1,7 @@
 """Where a page stands: links out of it, and the words it is written in."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from markupsafe import Markup, escape
 
@@ -14,9 +14,12 @@ from filialog.pages.addresses import (
     entry_address,
     group_address,
     line_address,
+    look_address,
+    lot_address,
     relative,
     tank_address,
 )
+from filialog.pages.pictures import Pictures
 from filialog.pages.results import Results
 
 __all__ = ["Here", "Reference", "References", "Site"]
@@ -45,21 +48,24 @@ class References:
 
 
 class Site:
-    """All pages together: results, words, and which names have a page of their own."""
+    """All pages together: results, pictures, words, and which names have a page of their own."""
 
-    def __init__(self, results: Results, words: Words, version: str) -> None:
+    def __init__(self, results: Results, words: Words, version: str, pictures: Pictures) -> None:
         self.results = results
         self.words = words
         self.version = version
+        self.pictures = pictures
         self.entries: Mapping[str, Entry] = {entry.id: entry for entry in results.journal.entries}
         self.order: tuple[str, ...] = tuple(self.entries)
         self.position: Mapping[str, int] = {name: at for at, name in enumerate(self.order)}
         self.crosses: frozenset[str] = frozenset(results.crosses())
+        self.lots: frozenset[str] = frozenset(results.lots())
         groups, tanks, lines = results.groups(), results.tanks(), results.lines()
         self._pages: Mapping[str, Mapping[str, str]] = {
             "group": {name: group_address(name) for name in groups},
             "tank": {name: tank_address(name) for name in tanks},
             "line": {name: line_address(name) for name in lines},
+            "look": {name: look_address(name) for name in results.looks()},
         }
 
     def address_of(self, name: str, kinds: Iterable[str]) -> str | None:
@@ -77,6 +83,13 @@ class Here:
 
     site: Site
     address: str
+    pictured: list[str] = field(default_factory=list, compare=False)
+    """The pictures the page has asked for so far: the first of a page is fetched at once."""
+
+    @property
+    def pictures(self) -> Pictures:
+        """The pictures that may be shown."""
+        return self.site.pictures
 
     @property
     def results(self) -> Results:
@@ -109,6 +122,14 @@ class Here:
     def line(self, name: str) -> Markup:
         """Return a line's name, linked where it has a page."""
         return self.link(name, self.site.address_of(name, ("line",)))
+
+    def look(self, name: str) -> Markup:
+        """Return a look's name, linked where it has a page."""
+        return self.link(name, self.site.address_of(name, ("look",)))
+
+    def lot(self, name: str) -> Markup:
+        """Return a lot's name, linked to its place on the page of offers."""
+        return self.link(name, lot_address(name) if name in self.site.lots else None)
 
     def named(self, name: str, text: str | None = None) -> Markup:
         """Return a name of any kind, linked where it has a page."""

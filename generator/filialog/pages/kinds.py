@@ -12,6 +12,8 @@ from filialog.pages.group import group_view
 from filialog.pages.here import Here, Site
 from filialog.pages.line import line_view
 from filialog.pages.lists import crosses_view, groups_view, lines_view, tanks_view
+from filialog.pages.look import look_view, looks_view
+from filialog.pages.offers import offers_view
 from filialog.pages.tank import tank_view
 
 __all__ = ["PAGE_KINDS", "PageKind", "Subjects"]
@@ -64,6 +66,10 @@ def _lines(site: Site) -> Subjects:
     return tuple((name, addresses.line_address(name)) for name in site.results.lines())
 
 
+def _looks(site: Site) -> Subjects:
+    return tuple((name, addresses.look_address(name)) for name in site.results.looks())
+
+
 def _crosses(site: Site) -> Subjects:
     return tuple((name, addresses.cross_address(name)) for name in site.results.crosses())
 
@@ -81,6 +87,9 @@ PAGE_KINDS = (
     PageKind(name="cross", addresses=_crosses, view=cross_view),
     PageKind(name="lines", addresses=_one(addresses.LINES), view=lines_view),
     PageKind(name="line", addresses=_lines, view=line_view),
+    PageKind(name="looks", addresses=_one(addresses.LOOKS), view=looks_view),
+    PageKind(name="look", addresses=_looks, view=look_view),
+    PageKind(name="offers", addresses=_one(addresses.OFFERS), view=offers_view),
     PageKind(name="about", addresses=_one(addresses.ABOUT), view=about_view),
 )
 """Every kind of page there is."""

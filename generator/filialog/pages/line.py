@@ -2,12 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from datetime import date
 
 from markupsafe import Markup
 
 from filialog.analysis.rows import Level, LineGeneration, LineRow
+from filialog.lineage import GenerationKind
 from filialog.messages import (
+    Words,
     count_text,
     decimal_text,
     list_text,
@@ -17,15 +18,30 @@ from filialog.messages import (
 )
 from filialog.pages.addresses import cross_address
 from filialog.pages.drawing import TimelineMark, timeline_svg
+from filialog.pages.gallery import PictureView, gallery, pictures_of_line
 from filialog.pages.here import Here, References
-from filialog.pages.parts import Fact, Frame, LevelMark, fact, frame, generation_label, level_mark
-from filialog.pages.prose import prose_html
+from filialog.pages.parts import (
+    Fact,
+    Frame,
+    LevelMark,
+    Term,
+    capital,
+    fact,
+    frame,
+    generation_label,
+    generation_terms,
+    level_mark,
+)
+from filialog.pages.prose import paths_in, prose_html
 from filialog.pages.tables import share_span
+from filialog.pages.ticks import month_ticks
 
 __all__ = ["LineView", "line_progress", "line_title", "line_view"]
 
-
-_MOST_TICKS = 8
+_MOST_PICTURES = 6
+_MOST_BANDS = 6
+"""With more labels than this, broods share a band by how many generations they are from founders;
+with more generations, several of them share one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,7 +80,10 @@ class LineView:
     chart: Markup
     chart_label: str
     generations: tuple[GenerationLine, ...]
-    goal: str
+    terms: tuple[Term, ...]
+    """What the generation labels on the page mean."""
+    pictures: tuple[PictureView, ...]
+    goal: Markup
     by_generation: tuple[GenerationGroups, ...]
     founders: Markup
     scales: tuple[str, ...]
@@ -84,11 +103,17 @@ def line_progress(here: Here, row: LineRow) -> str:
         return words("line.no-broods")
     last = row.timeline[-1]
     label, hatched = generation_label(words, last.generation), when_text(words, last.when)
+    if last.generation.kind is GenerationKind.ALTERNATIVES:
+        label = words("generation.parents-a-set", label=label)
     brood = words("line.brood-named", brood=last.brood, generation=label, when=hatched)
     if row.goal is None:
         return words("line.newest", brood=brood)
     if last.goal_seen is None or last.number is None:
         return words("line.newest-uncounted", brood=brood)
+    expected = last.goal_expected
+    if expected in {0.0, 1.0} and last.goal_seen == last.number * expected:
+        kind = "all" if expected else "none"
+        return words("line-as-expected", pick=kind, brood=brood, n=last.number, goal=row.goal)
     seen = words(
         "line.newest-counted", brood=brood, seen=last.goal_seen, n=last.number, goal=row.goal
     )
@@ -117,7 +142,20 @@ def line_view(here: Here, subject: str) -> LineView:
         chart=_chart(here, row),
         chart_label=words("timeline.title", line=line_title(here, subject)),
         generations=tuple(_generation(here, item) for item in row.timeline),
-        goal=row.goal or "",
+        terms=generation_terms(
+            words,
+            [
+                here.results.group(name).generation
+                for name in row.groups
+                if here.site.address_of(name, ("group",))
+            ],
+        ),
+        pictures=gallery(
+            here,
+            pictures_of_line(here, subject)[-_MOST_PICTURES:],
+            without=() if page is None else paths_in([page.prose]),
+        ),
+        goal=here.look(row.goal) if row.goal else Markup(""),
         by_generation=_by_generation(here, row.groups),
         founders=here.groups(row.founders),
         scales=tuple(
@@ -133,7 +171,7 @@ def _alive(here: Here, row: LineRow) -> Fact | None:
         return None
     n = count_text(here.words, row.alive)
     text = here.words.rich("line.alive", number=row.alive, n=n, goal=row.goal)
-    return fact(here, text, Level.INFERRED)
+    return fact(here, capital(text), Level.INFERRED)
 
 
 def _chart(here: Here, row: LineRow) -> Markup:
@@ -142,11 +180,12 @@ def _chart(here: Here, row: LineRow) -> Markup:
         return Markup("")
     days = [item.when.earliest for item in row.timeline]
     first, last = min(days).replace(day=1), max(days)
+    bands = _bands(words, row.timeline)
     marks = tuple(
         TimelineMark(
             label=item.brood,
             day=item.when.earliest,
-            band=item.generation.code,
+            band=bands[item.brood],
             share=item.goal_share,
             low=item.interval_low,
             high=item.interval_high,
@@ -160,29 +199,38 @@ def _chart(here: Here, row: LineRow) -> Markup:
         marks,
         first=first,
         last=last,
-        tick_labels=_ticks(here, first, last),
+        tick_labels=month_ticks(words, first, last),
         title=words("timeline.title", line=line_title(here, row.line)),
         describe=words("timeline.describe"),
         axis_label=axis,
     )
 
 
-def _ticks(here: Here, first: date, last: date) -> tuple[tuple[date, str], ...]:
-    """Return starts of months, few enough to be read."""
-    starts = [
-        date(year, month, 1)
-        for year in range(first.year, last.year + 1)
-        for month in range(1, 13)
-        if first <= date(year, month, 1) <= last
-    ]
-    step = next((step for step in (1, 3, 6) if len(starts) <= step * _MOST_TICKS), 12)
-    shown = starts[::step]
-    return tuple((day, _tick(here, day)) for day in shown)
-
-
-def _tick(here: Here, day: date) -> str:
-    month = here.words("month-short", pick=str(day.month))
-    return here.words("timeline.tick", month=month, year=day.year)
+def _bands(words: Words, timeline: Sequence[LineGeneration]) -> dict[str, str]:
+    """Return the band of each brood: its generation, or several generations together."""
+    labels = {item.brood: generation_label(words, item.generation) for item in timeline}
+    if len(set(labels.values())) <= _MOST_BANDS:
+        return labels
+    known = [item.generation.most for item in timeline if item.generation.most is not None]
+    width = -(-max(known, default=1) // _MOST_BANDS)
+    members: dict[int | None, dict[str, None]] = {}
+    places: dict[str, int | None] = {}
+    for item in timeline:
+        most = item.generation.most
+        place = None if most is None else max(most - 1, 0) // width
+        places[item.brood] = place
+        members.setdefault(place, {})[labels[item.brood]] = None
+    named: dict[int | None, str] = {}
+    for place, codes in members.items():
+        listed = words("sentence.clause").join(codes)
+        if place is None:
+            named[place] = words("timeline.band-unknown", labels=listed)
+        elif width == 1:
+            named[place] = words("timeline.band", n=place + 1, labels=listed)
+        else:
+            low, high = place * width + 1, (place + 1) * width
+            named[place] = words("timeline.bands", low=low, high=high)
+    return {brood: named[place] for brood, place in places.items()}
 
 
 def _generation(here: Here, item: LineGeneration) -> GenerationLine:

@@ -9,7 +9,16 @@ from filialog.pages.cross import cross_title, pair_text
 from filialog.pages.front import LineCard, TankCard, line_card, tank_card
 from filialog.pages.group import group_title, is_carrier
 from filialog.pages.here import Here
-from filialog.pages.parts import Frame, LevelMark, frame, generation_label, level_mark, look_text
+from filialog.pages.parts import (
+    Frame,
+    LevelMark,
+    Term,
+    frame,
+    generation_label,
+    generation_terms,
+    level_mark,
+    look_text,
+)
 from filialog.pages.tables import verdict_text
 
 __all__ = [
@@ -46,12 +55,23 @@ class GroupLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class GroupsPart:
+    """Some of the groups, under a heading."""
+
+    mark: str
+    heading: str
+    groups: tuple[GroupLine, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class GroupsView:
     """All groups."""
 
     frame: Frame
     opening: str
-    groups: tuple[GroupLine, ...]
+    parts: tuple[GroupsPart, ...]
+    """Those on the book first, then those that are not any more."""
+    terms: tuple[Term, ...]
     inferred: LevelMark
 
 
@@ -97,11 +117,24 @@ def groups_view(here: Here, _: str) -> GroupsView:
     """Return the list of groups."""
     names = here.results.groups()
     opening = _opening(here, "groups", len(names))
-    lines = tuple(_group(here, name) for name in names)
+    here_now: list[str] = []
+    gone: list[str] = []
+    for name in names:
+        book = here.results.group(name).book
+        (gone if book and book[-1].after.high == 0 else here_now).append(name)
     return GroupsView(
         frame=_frame(here, "groups", opening),
         opening=opening,
-        groups=lines,
+        parts=tuple(
+            GroupsPart(
+                mark=mark,
+                heading=here.words("groups-part", pick=mark),
+                groups=tuple(_group(here, name) for name in found),
+            )
+            for mark, found in (("on-the-book", here_now), ("gone", gone))
+            if found
+        ),
+        terms=generation_terms(here.words, [here.results.group(name).generation for name in names]),
         inferred=level_mark(here.words, Level.INFERRED),
     )
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from filialog.analysis.rows import Claim, Level, Mention, ParentSet
+from filialog.analysis.rows import Claim, GroupRow, Level, Mention, ParentSet
 from filialog.journal.events import EventId, LookSeen
 from filialog.journal.records import Edition
 from filialog.lineage import Generation, GenerationKind
@@ -17,6 +17,8 @@ from filialog.pages.addresses import (
     FRONT,
     GROUPS,
     LINES,
+    LOOKS,
+    OFFERS,
     STYLE,
     TANKS,
 )
@@ -27,14 +29,18 @@ __all__ = [
     "Frame",
     "LevelLine",
     "LevelMark",
+    "LinkedRun",
     "NavItem",
+    "Term",
     "capital",
     "claim_level",
     "claim_words",
     "fact",
     "frame",
     "generation_label",
+    "generation_terms",
     "generation_words",
+    "is_half_sided",
     "level_lines",
     "level_mark",
     "look_text",
@@ -45,13 +51,16 @@ __all__ = [
 
 _SECTIONS = (
     ("front", FRONT),
-    ("diary", DIARY),
-    ("tanks", TANKS),
-    ("groups", GROUPS),
-    ("crosses", CROSSES),
+    ("offers", OFFERS),
     ("lines", LINES),
+    ("looks", LOOKS),
+    ("crosses", CROSSES),
+    ("groups", GROUPS),
+    ("tanks", TANKS),
+    ("diary", DIARY),
     ("about", ABOUT),
 )
+_MENTIONS_SHOWN = 10
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,6 +88,24 @@ class Fact:
     text: Markup
     level: LevelMark
     references: References
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Term:
+    """A name and what it means."""
+
+    name: str
+    says: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LinkedRun:
+    """Many small links: the newest shown, the rest folded away."""
+
+    shown: tuple[Reference, ...]
+    rest: tuple[Reference, ...]
+    more: str
+    """Words on how many are folded away; empty where none are."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -158,11 +185,14 @@ def fact(here: Here, text: Markup, level: Level, events: Iterable[EventId] = ())
     return Fact(text=text, level=mark, references=here.references(events))
 
 
-def mention_links(here: Here, mentions: Sequence[Mention]) -> tuple[Reference, ...]:
-    """Return the entries that speak of a thing, oldest first, each once."""
+def mention_links(here: Here, mentions: Sequence[Mention]) -> LinkedRun:
+    """Return the entries that speak of a thing, newest first, each once."""
     names = {mention.entry for mention in mentions} & here.site.entries.keys()
-    found = (here.entry(name) for name in sorted(names, key=here.site.position.__getitem__))
-    return tuple(reference for reference in found if reference is not None)
+    in_order = sorted(names, key=here.site.position.__getitem__, reverse=True)
+    every = [one for name in in_order if (one := here.entry(name)) is not None]
+    shown, rest = tuple(every[:_MENTIONS_SHOWN]), tuple(every[_MENTIONS_SHOWN:])
+    more = here.words("mentions.earlier", number=len(rest), n=len(rest)) if rest else ""
+    return LinkedRun(shown=shown, rest=rest, more=more)
 
 
 def capital(text: Markup) -> Markup:
@@ -195,6 +225,12 @@ def claim_level(parents: ParentSet) -> Level:
     return Level.CLAIMED if parents.named else Level.INFERRED
 
 
+def is_half_sided(row: GroupRow) -> bool:
+    """Say whether a group is an animal of two halves, whose look speaks for no genotype."""
+    look = row.look
+    return look is not None and look.whole is None and (look.left or look.right) is not None
+
+
 def look_text(words: Words, look: LookSeen) -> str:
     """Write a look; a half-sided animal has one for each side."""
     if look.whole is not None:
@@ -218,6 +254,15 @@ def generation_label(words: Words, generation: Generation, *, carrier: bool = Fa
         codes = dict.fromkeys(label.code for label in generation.alternatives)
         return either_text(words, tuple(codes))
     return generation.code
+
+
+def generation_terms(words: Words, generations: Iterable[Generation]) -> tuple[Term, ...]:
+    """Explain every label that stands on a page, each once, the earliest generation first."""
+    by_depth = sorted(generations, key=lambda one: (one.most is None, one.most or 0, one.code))
+    found = {
+        generation_label(words, one): generation_words(words, one) for one in by_depth
+    }  # fmt: skip
+    return tuple(Term(name=name, says=says) for name, says in found.items())
 
 
 def generation_words(words: Words, generation: Generation) -> str:

@@ -12,6 +12,7 @@ from filialog.messages import ENGLISH, Words
 from filialog.pages.addresses import STYLE
 from filialog.pages.here import Here, Site
 from filialog.pages.kinds import PAGE_KINDS
+from filialog.pages.pictures import NO_PICTURES, Pictures
 from filialog.pages.results import Results
 from filialog.pages.templates import Templates, TemplateSource
 
@@ -35,12 +36,16 @@ class Page:
 
 
 def render_pages(
-    results: Results, templates: TemplateSource, version: str, words: Words | None = None
+    results: Results,
+    templates: TemplateSource,
+    version: str,
+    words: Words | None = None,
+    pictures: Pictures = NO_PICTURES,
 ) -> Iterator[Page]:
     """Return every page of the site, in the order of the table of kinds, the style sheet first.
 
     A page is drawn only when its `body` is called, so that an unchanged digest costs no drawing.
-    The words are English unless others are given.
+    The words are English unless others are given; the files of pictures are the caller's to write.
     """
     words = words or Words(ENGLISH)
     theme = Templates(templates, words)
@@ -52,7 +57,7 @@ def render_pages(
         digest=blake2b(style, digest_size=16).hexdigest(),
         body=partial(_given, style),
     )
-    site = Site(results, words, version)
+    site = Site(results, words, version, pictures)
     for kind in PAGE_KINDS:
         for subject, address in kind.addresses(site):
             view = kind.view(Here(site, address), subject)

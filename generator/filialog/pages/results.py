@@ -10,7 +10,11 @@ from filialog.analysis.rows import (
     GroupRow,
     HoldingRow,
     LineRow,
+    LookRow,
+    LotRow,
+    StrayRow,
     TankRow,
+    UnexplainedRow,
 )
 from filialog.journal.events import Event, EventId
 from filialog.journal.records import Journal
@@ -64,6 +68,27 @@ class Results(Protocol):
 
     def holdings(self, day: date) -> tuple[HoldingRow, ...]:
         """Return who is where at the end of a day."""
+
+    def looks(self) -> tuple[str, ...]:
+        """Name every look that has a page."""
+
+    def look(self, name: str) -> LookRow:
+        """Return the row of a look."""
+
+    def unexplained(self) -> tuple[UnexplainedRow, ...]:
+        """Return animals seen that no trait model explains."""
+
+    def lots(self) -> tuple[str, ...]:
+        """Name every lot that was put on offer."""
+
+    def lot(self, name: str) -> LotRow:
+        """Return the row of a lot."""
+
+    def strays(self, group: str) -> tuple[StrayRow, ...]:
+        """Return strays recorded in the tanks of a group while it was there."""
+
+    def strays_of_cross(self, cross: str) -> tuple[StrayRow, ...]:
+        """Return strays recorded where broods of a cross were."""
 
     def event(self, identifier: EventId) -> Event | None:
         """Return an event that may be shown; None for one that may not."""

@@ -1,11 +1,19 @@
 """Expected against observed: the table, its verdict in plain words, and how it was computed."""
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
-from filialog.analysis.rows import Assumption, BroodTable, Level, LookLine, Table
+from filialog.analysis.rows import (
+    Assumption,
+    BroodTable,
+    Level,
+    LookLine,
+    StrayRow,
+    Table,
+)
 from filialog.journal.events import Other
 from filialog.messages import (
     Words,
@@ -19,6 +27,7 @@ from filialog.messages import (
 )
 from filialog.pages.drawing import ShareRow, shares_svg
 from filialog.pages.here import Here
+from filialog.pages.misfits import Explanation, explanations
 from filialog.pages.parts import Fact, fact
 from filialog.statistics import Judgement, Method, Verdict
 
@@ -75,6 +84,8 @@ class TableView:
     verdict: Fact | None
     remarks: tuple[str, ...]
     """What the count leaves out, what else could explain it."""
+    explanations: tuple[Explanation, ...]
+    """Only for a count that does not fit."""
     lines: tuple[TableLine, ...]
     chart: Markup
     chart_label: str
@@ -84,7 +95,13 @@ class TableView:
 
 
 def table_view(
-    here: Here, table: BroodTable, *, heading: Markup, label: str, with_verdict: bool
+    here: Here,
+    table: BroodTable,
+    *,
+    heading: Markup,
+    label: str,
+    with_verdict: bool,
+    strays: Sequence[StrayRow],
 ) -> TableView:
     """Return a table ready to be shown, with its verdict where that does not stand elsewhere."""
     words, found = here.words, table.table
@@ -97,6 +114,7 @@ def table_view(
             none=words("no-table", pick=table.why_none or "no-tally"),
             verdict=None,
             remarks=(),
+            explanations=(),
             lines=(),
             chart=Markup(""),
             chart_label="",
@@ -113,6 +131,9 @@ def table_view(
         if with_verdict
         else None,
         remarks=_remarks(words, found),
+        explanations=explanations(here, table, parents=_other_parents(words, found), strays=strays)
+        if _is_misfit(found)
+        else (),
         lines=tuple(_line(words, line) for line in found.lines),
         chart=_chart(words, found, label),
         chart_label=words("chart.title", label=label),
@@ -175,17 +196,29 @@ def _remarks(words: Words, table: Table) -> tuple[str, ...]:
     if table.unexplained:
         listed = list_text(words, [_other(words, other) for other in table.unexplained])
         remarks.append(words("table.unexplained", animals=listed))
+    if not _is_misfit(table):
+        remarks.extend(_other_parents(words, table))
+    return tuple(remarks)
+
+
+def _is_misfit(table: Table) -> bool:
+    return table.judgement.verdict is Verdict.DOES_NOT_FIT
+
+
+def _other_parents(words: Words, table: Table) -> tuple[str, ...]:
+    """Say what other parents would give, and how much better or worse they explain the count."""
+    said = []
     if table.rival_shares and table.judgement.verdict is not Verdict.FITS:
         shares = [
             words("rival.share", look=look, share=share_text(words, share))
             for look, share in table.rival_shares
         ]
         rival = _rival(words, table) or words("rival.other")
-        remarks.append(words("rival.would-give", rival=rival, shares=list_text(words, shares)))
+        said.append(words("rival.would-give", rival=rival, shares=list_text(words, shares)))
     ratio = _ratio(words, table.judgement)
     if ratio and _tested(table):
-        remarks.append(ratio)
-    return tuple(remarks)
+        said.append(ratio)
+    return tuple(said)
 
 
 def _other(words: Words, other: Other) -> str:

@@ -15,13 +15,26 @@ from filialog.messages import (
     short_day_text,
     short_when_text,
 )
+from filialog.pages.gallery import PictureView, gallery
 from filialog.pages.here import Here, Reference
-from filialog.pages.parts import Fact, Frame, LevelMark, fact, frame, level_mark, mention_links
-from filialog.pages.prose import prose_html
-from filialog.pages.readings import ReadingTable, reading_table
+from filialog.pages.parts import (
+    Fact,
+    Frame,
+    LevelMark,
+    LinkedRun,
+    fact,
+    frame,
+    level_mark,
+    mention_links,
+)
+from filialog.pages.prose import paths_in, prose_html
+from filialog.pages.readings import Chart, ReadingTable, reading_charts, reading_table
 from filialog.pages.telling import tell
 
 __all__ = ["TankView", "holding_html", "holdings_html", "tank_title", "tank_view"]
+
+_SHOWN = 8
+"""Newest water changes that stand open."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,10 +87,15 @@ class TankView:
     properties: tuple[NamedValue, ...]
     prose: Markup
     stays: tuple[StayLine, ...]
+    pictures: tuple[PictureView, ...]
+    charts: tuple[Chart, ...]
     readings: ReadingTable | None
     changes: tuple[ChangeLine, ...]
+    earlier_changes: tuple[ChangeLine, ...]
+    more_changes: str
+    """Words on how many are folded away; empty where none are."""
     events: tuple[TankEvent, ...]
-    mentions: tuple[Reference, ...]
+    mentions: LinkedRun
     observed: LevelMark
     inferred: LevelMark
     claimed: LevelMark
@@ -110,6 +128,12 @@ def tank_view(here: Here, subject: str) -> TankView:
     words, row = here.words, here.results.tank(subject)
     page = here.results.journal.tanks.get(subject)
     opening = _opening(here, row, page)
+    changes = tuple(
+        _change(here, change)
+        for change in reversed(row.changes)
+        if here.event(change.event) is not None
+    )
+    earlier = changes[_SHOWN:]
     return TankView(
         frame=frame(
             here,
@@ -128,12 +152,18 @@ def tank_view(here: Here, subject: str) -> TankView:
         properties=() if page is None else _properties(here, page),
         prose=Markup("") if page is None else prose_html(here, page.prose),
         stays=tuple(_stay(here, stay) for stay in row.stays),
-        readings=reading_table(here, row.readings),
-        changes=tuple(
-            _change(here, change)
-            for change in reversed(row.changes)
-            if here.event(change.event) is not None
+        pictures=gallery(
+            here,
+            here.pictures.of_tank(subject),
+            without=() if page is None else paths_in([page.prose]),
         ),
+        charts=reading_charts(here, row, page),
+        readings=reading_table(here, row.readings),
+        changes=changes[:_SHOWN],
+        earlier_changes=earlier,
+        more_changes=words("tank.earlier-changes", number=len(earlier), n=len(earlier))
+        if earlier
+        else "",
         events=_events(here, row),
         mentions=mention_links(here, row.mentions),
         observed=level_mark(words, Level.OBSERVED),

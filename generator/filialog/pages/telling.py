@@ -373,7 +373,9 @@ def _item(here: Here, key: Key, item: object) -> Markup:
             n = count_text(words, item.count)
             return words.rich("tally.look", n=n, look=item.score)
         case (str() as name, str() as text):
-            return words.rich("detail.pair", name=name, value=text)
+            # Of a tank taken down: so many young, as a keeper would say it.
+            kind = "left" if key.name == "left" else "named"
+            return words.rich("detail-pair", pick=kind, name=name, value=text)
         case str():
             return _value(here, key, item)
     look, count = getattr(item, "look", None), getattr(item, "count", None)

@@ -14,7 +14,7 @@ from filialog.findings.finding import Finding
 from filialog.journal.events import Event, EventId
 from filialog.journal.kinds import Books
 from filialog.journal.ledger.book import Book
-from filialog.journal.ledger.days import counts_before, independent_parts, rank_of
+from filialog.journal.ledger.days import DayOrder, counts_before, rank_of
 from filialog.journal.ledger.page import BookPage
 from filialog.journal.ledger.posts import REOPENING, post
 from filialog.journal.names import Names, origins_of, references_of
@@ -122,12 +122,11 @@ def _book_day(events: list[Event], page: BookPage, day: date) -> list[_Refused]:
     if not _post_what_goes(events, page, counts_before(events, page)):
         return []
     page.return_to(mark)
-    return [
-        refusal for part in independent_parts(events, page) for refusal in _book_part(part, page)
-    ]
+    order = DayOrder(events, page)
+    return [refusal for part in order.parts() for refusal in _book_part(part, page, order)]
 
 
-def _book_part(events: Sequence[Event], page: BookPage) -> list[_Refused]:
+def _book_part(events: Sequence[Event], page: BookPage, order: DayOrder) -> list[_Refused]:
     """Do the same for those events of a day that hang together."""
     mark = page.mark()
     first = counts_before(events, page)
@@ -136,11 +135,11 @@ def _book_part(events: Sequence[Event], page: BookPage) -> list[_Refused]:
         return []
     # What is stuck may only be stuck because of what was posted before it.
     page.return_to(mark)
-    if _post_in_some_order(events, page, first, left=[_MOST_POSTS]):
+    if _post_in_some_order(events, page, first, order, left=[_MOST_POSTS]):
         return []
     # What was left over by the day's sorting may be what was counted. An open book would agree
     # with any count, so it confirms none.
-    if first and _post_in_some_order(events, page, {}, left=[_MOST_POSTS], bounded=True):
+    if first and _post_in_some_order(events, page, {}, order, left=[_MOST_POSTS], bounded=True):
         return []
     # A fact that fits in no order differs from the book: it is compared before tanks are cleared.
     refused = _accept_facts(events, page, stuck, first)
@@ -200,11 +199,16 @@ def _post_in_some_order(
     events: Sequence[Event],
     page: BookPage,
     first: Mapping[EventId, Collection[EventId]],
+    order: DayOrder,
     *,
     left: list[int],
     bounded: bool = False,
+    last: Event | None = None,
 ) -> bool:
-    """Post events in the first order in which all of them can be posted, if there is one."""
+    """Post events in the first order in which all of them can be posted, if there is one.
+
+    `last` was posted right before: what comes to the same before it was tried before it.
+    """
     if not events:
         return True
     mark = page.mark()
@@ -212,12 +216,15 @@ def _post_in_some_order(
     for position, event in enumerate(events):
         if any(one in waiting for one in first.get(event.id, ())):
             continue
+        earlier = last is not None and rank_of(event) < rank_of(last)
+        if earlier and last is not None and order.same_either_way(event, last):
+            continue
         if left[0] <= 0:
             return False
         left[0] -= 1
         rest = (*events[:position], *events[position + 1 :])
         if post(event, page, bounded=bounded) is None and _post_in_some_order(
-            rest, page, first, left=left, bounded=bounded
+            rest, page, first, order, left=left, bounded=bounded, last=event
         ):
             return True
         page.return_to(mark)

@@ -50,7 +50,7 @@ def compare_with_count(
         if open_book or not accept:
             return Refusal(event=event, tell=tell)
         book = page.unknowns.bounds(total)
-        if not page.unknowns.can_reach(total, counted.low):
+        if not page.unknowns.can_reach(total, counted.low, sure=True):
             _found(event, page, cells, counted, high=high, book=book)
         else:
             _missing(event, page, cells, counted, book=book)
@@ -115,7 +115,7 @@ def _found(
 ) -> None:
     """Book animals that the count shows and the book lacks."""
     # Where no number of the book agrees although its bounds do, there is at least one more.
-    least = counted.low if book[1] is None else max(counted.low - book[1], 1)
+    least = 1 if book[1] is None else max(counted.low - book[1], 1)
     most = None if high is None else high - book[0]
     if not cells:
         number = page.unknowns.unknown(low=least, high=most)

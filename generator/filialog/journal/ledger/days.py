@@ -1,13 +1,13 @@
 """The events of one day: the order in which they are tried, and which hang together."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from filialog.journal.events import Event, EventId, Parents, Part, Sorting
 from filialog.journal.kinds import Books
 from filialog.journal.ledger.cells import groups_meant, tank_left
 from filialog.journal.ledger.page import BookPage
 
-__all__ = ["counts_before", "independent_parts", "rank_of"]
+__all__ = ["DayOrder", "counts_before", "rank_of"]
 
 _RANK = {
     Books.APPEARS: 0,
@@ -87,37 +87,66 @@ def _groups_counted(event: Event) -> frozenset[str]:
     return frozenset((group,) if group is not None else event.names("of"))
 
 
-def independent_parts(events: Sequence[Event], page: BookPage) -> list[list[Event]]:
-    """Divide a day's events into those that share a group or a tank, in the order given."""
-    parts: list[tuple[set[str], list[Event]]] = []
-    for event in events:
-        names = set(_names_in(event, page))
-        together = [part for part in parts if part[0] & names]
-        for part in together:
-            parts.remove(part)
-            names |= part[0]
-        found = [event, *(one for part in together for one in part[1])]
-        parts.append((names, found))
-    position = {event.id: number for number, event in enumerate(events)}
-    return [sorted(part, key=lambda event: position[event.id]) for _, part in parts]
+class DayOrder:
+    """Which of a day's events bear on one another."""
+
+    def __init__(self, events: Sequence[Event], page: BookPage) -> None:
+        self._events = events
+        self._groups: dict[EventId, frozenset[str]] = {}
+        self._tanks: dict[EventId, frozenset[str | None]] = {}
+        for event in events:
+            words = frozenset(_words_in(event))
+            lots = {group for word in words for group in page.names.lots.get(word, ())}
+            groups = (words & page.names.groups) | lots
+            cells = (cell for group in groups for cell in page.all_cells(group))
+            self._groups[event.id] = groups
+            self._tanks[event.id] = frozenset(
+                {event.tank, *(words & page.names.tanks), *(tank for _, tank in cells)}
+            )
+
+    def parts(self) -> list[list[Event]]:
+        """Divide the events into those that hang together, each in the order given."""
+        parts: list[list[Event]] = []
+        for event in self._events:
+            together = [part for part in parts if any(self._bear(event, one) for one in part)]
+            parts = [part for part in parts if part not in together]
+            parts.append([*(one for part in together for one in part), event])
+        position = {event.id: number for number, event in enumerate(self._events)}
+        return [sorted(part, key=lambda event: position[event.id]) for part in parts]
+
+    def same_either_way(self, event: Event, other: Event) -> bool:
+        """Say whether two events, one right after the other, come to the same in both orders."""
+        books = event.kind.books
+        return (books is other.kind.books and books in _COME_TO_THE_SAME) or not self._bear(
+            event, other
+        )
+
+    def _bear(self, event: Event, other: Event) -> bool:
+        """Say whether two events can bear on one another: a group of both, or all of a tank."""
+        if self._groups[event.id] & self._groups[other.id]:
+            return True
+        wide = self._is_wide(event) or self._is_wide(other)
+        return wide and bool(self._tanks[event.id] & self._tanks[other.id])
+
+    def _is_wide(self, event: Event) -> bool:
+        """Say whether an event speaks of a tank as a whole."""
+        return (
+            event.kind.books in (Books.CLOSES, Books.NOTHING)
+            or event.tank is None
+            or not self._groups[event.id]
+        )
 
 
-def _names_in(event: Event, page: BookPage) -> Iterable[str]:
-    """Name the groups and tanks an event speaks of, and the tanks where those groups are."""
-    words: list[str] = []
+_COME_TO_THE_SAME = (Books.APPEARS, Books.COUNTS, Books.LEAVES)
+
+
+def _words_in(event: Event) -> Iterator[str]:
+    """Give the names an event speaks of, and other words."""
     for value in event.values.values():
         for item in value if isinstance(value, tuple) else (value,):
             if isinstance(item, str):
-                words.append(item)
+                yield item
             elif isinstance(item, Part | Sorting):
-                words.append(item.group)
+                yield item.group
             elif isinstance(item, Parents):
-                words.extend(item.groups)
-    for word in words:
-        if word in page.names.groups:
-            yield f"group {word}"
-            yield from (f"tank {tank}" for _, tank in page.all_cells(word))
-        if word in page.names.tanks:
-            yield f"tank {word}"
-        yield from (f"group {group}" for group in page.names.lots.get(word, ()))
-    yield f"tank {event.tank}"
+                yield from item.groups

@@ -107,9 +107,9 @@ def _leave(event: Event, page: BookPage, *, accept: bool) -> Refusal | None:
     else:
         cells = cells_left(event, page)
         total = Sum.of(page.number(cell) for cell in cells)
-        if not page.unknowns.can_reach(total, count.low):
+        if not page.unknowns.can_reach(total, count.low, sure=True):
             there = count.low - 1
-            while there and not page.unknowns.can_reach(total, there):
+            while there and not page.unknowns.can_reach(total, there, sure=True):
                 there -= 1
             finding = beyond_the_book(event, there, count.low - there)
             if not accept:

@@ -22,7 +22,6 @@ __all__ = ["Bounds", "Mark", "Sum", "Unknowns"]
 Bounds = tuple[int, int | None]
 """Smallest and greatest value; None where there is no greatest."""
 
-STAT = {}
 _LARGEST_PART = 128
 _FIRST_PART = 32
 """Share-outs that are solved together at first."""
@@ -162,8 +161,12 @@ class Unknowns:
         """Say whether a sum can be more than zero."""
         return self.can_reach(total, 1)
 
-    def can_reach(self, total: Sum, number: int) -> bool:
-        """Say whether a sum can be so much or more."""
+    def can_reach(self, total: Sum, number: int, *, sure: bool = False) -> bool:
+        """Say whether a sum can be so much or more.
+
+        Where many share-outs hang together, only the nearest are solved, unless the answer must
+        be `sure`: what they leave open is taken to be possible.
+        """
         if self._value(total) >= number:
             return True
         most = self._outer_greatest(total)
@@ -171,12 +174,14 @@ class Unknowns:
             return False
         if self._nudge(total.terms, number - self._value(total)):
             return True
-        return self._can_be(total, low=number)
+        return self._can_be(total, low=number, sure=sure)
 
-    def _can_be(self, total: Sum, *, low: int | None = None, high: int | None = None) -> bool:
+    def _can_be(
+        self, total: Sum, *, low: int | None = None, high: int | None = None, sure: bool
+    ) -> bool:
         """Say whether a sum can lie between two bounds, and leave everything as it is."""
         mark = self.mark()
-        holds = self.require(total, low=low, high=high)
+        holds = self._require([(total, low, high)], sure=sure)
         self.return_to(mark)
         return holds
 
@@ -189,7 +194,7 @@ class Unknowns:
 
     def surely(self, total: Sum) -> bool:
         """Say whether a sum can only be more than zero."""
-        return self._value(total) > 0 and not self._can_be(total, high=0)
+        return self._value(total) > 0 and not self._can_be(total, high=0, sure=False)
 
     def _value(self, total: Sum) -> int:
         """Return the value of a sum in the witness."""
@@ -227,13 +232,11 @@ class Unknowns:
             homes, whole = self._part({self._home[unknown] for unknown in objective}, size)
             if outer is not None and not whole:
                 inner = self._program(homes, free=False).solve(objective)
-                STAT["inner", size] = STAT.get(("inner", size), 0) + 1
                 if inner is not None:
                     self._keep(inner)
                     if self._attained(objective) <= outer:
                         return outer
             found = self._program(homes, free=True).solve(objective)
-            STAT["free", size, whole] = STAT.get(("free", size, whole), 0) + 1
             if found is None and whole:
                 # Some numbers satisfy the rows, so a failure means that there is no least value.
                 return None
@@ -369,8 +372,12 @@ class Unknowns:
                 return False
         return True
 
-    def _repair(self, start: Iterable[int]) -> bool:
-        """Move the witness so that it satisfies the rows of some share-outs; False if none can."""
+    def _repair(self, start: Iterable[int], *, sure: bool) -> bool:
+        """Move the witness so that it satisfies the rows of some share-outs; False if none can.
+
+        Where the largest part leaves it open, and need not be `sure`, the witness stays wrong: the
+        rows must be dropped again.
+        """
         seeds = set(start)
         size = _FIRST_PART
         while True:
@@ -383,6 +390,8 @@ class Unknowns:
                 return True
             if whole or self._program(homes, free=True).solve({}) is None:
                 return False
+            if size >= _LARGEST_PART and not sure:
+                return True
             size *= 4
 
     def _by_home(self, terms: Iterable[tuple[int, int]]) -> dict[int, dict[int, int]]:
@@ -431,7 +440,9 @@ class Unknowns:
         """Add the constraint low <= total <= high; False, and nothing added, if it cannot hold."""
         return self._require([(total, low, high)])
 
-    def _require(self, wanted: Sequence[tuple[Sum, int | None, int | None]]) -> bool:
+    def _require(
+        self, wanted: Sequence[tuple[Sum, int | None, int | None]], *, sure: bool = True
+    ) -> bool:
         """Add constraints; the witness moves only where it does not agree with them."""
         mark = self.mark()
         touched: dict[int, None] = {}
@@ -467,7 +478,7 @@ class Unknowns:
                 break
         else:
             return True
-        if self._repair(touched):
+        if self._repair(touched, sure=sure):
             return True
         self.return_to(mark)
         return False

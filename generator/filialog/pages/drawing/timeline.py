@@ -23,6 +23,9 @@ _LEFT = 48.0
 _EDGE = 16.0
 _LINE = 15.0
 _SHARE_HEIGHT = 72.0
+_LOW_SHARE_HEIGHT = 48.0
+_MOST_HIGH_BANDS = 3
+"""With more bands than this each is lower, so that the whole stays readable on a phone."""
 _PLAIN_HEIGHT = 16.0
 _FOOT = 22.0
 """Height of the strip where a mark is led to its day."""
@@ -60,6 +63,8 @@ class _Scale:
     first: date
     last: date
     width: float
+    height: float
+    """Height of the scale of shares in a band."""
 
     def x(self, day: date) -> float:
         days = (self.last - self.first).days
@@ -148,10 +153,11 @@ def _fitting(
     """Return the narrowest scale that keeps marks near their days, and each mark's place."""
     crowd = max(len(members) for members in bands.values())
     widths = [*_WIDTHS, max(_WIDTHS[-1], _LEFT + _EDGE + crowd * _PITCH)]
-    scale = _Scale(first=first, last=last, width=widths[0])
+    height = _SHARE_HEIGHT if len(bands) <= _MOST_HIGH_BANDS else _LOW_SHARE_HEIGHT
+    scale = _Scale(first=first, last=last, width=widths[0], height=height)
     spots: dict[str, list[float]] = {}
     for width in widths:
-        scale = _Scale(first=first, last=last, width=width)
+        scale = _Scale(first=first, last=last, width=width, height=height)
         far = 0.0
         for name, members in bands.items():
             days = [scale.x(mark.day) for mark in members]
@@ -175,11 +181,11 @@ def _band(
         top += _LINE
         parts.append(element("text", line, class_="d-label", x=4, y=top - 3, font_size=12))
     top += 8
-    base = top + (_SHARE_HEIGHT if has_scale else _PLAIN_HEIGHT)
+    base = top + (scale.height if has_scale else _PLAIN_HEIGHT)
     right = scale.width - _EDGE + 8
     if has_scale:
         for share in (0.0, 0.5, 1.0):
-            y = base - share * _SHARE_HEIGHT
+            y = base - share * scale.height
             parts.append(
                 element("line", class_="d-grid", x1=_LEFT - 8, y1=y, x2=right, y2=y,
                         stroke="currentColor", stroke_opacity="0.3")
@@ -194,7 +200,7 @@ def _band(
                 stroke="currentColor")
     )  # fmt: skip
     parts += [
-        _mark(mark, x=x, day_x=scale.x(mark.day), base=base, top=top)
+        _mark(mark, x=x, base=base, top=top, scale=scale)
         for mark, x in zip(marks, spots, strict=True)
     ]
     words = _words(
@@ -204,10 +210,11 @@ def _band(
     return [*parts, *words], foot
 
 
-def _mark(mark: TimelineMark, *, x: float, day_x: float, base: float, top: float) -> Markup:
+def _mark(mark: TimelineMark, *, x: float, base: float, top: float, scale: _Scale) -> Markup:
     def level(share: float) -> float:
-        return base - share * _SHARE_HEIGHT
+        return base - share * scale.height
 
+    day_x = scale.x(mark.day)
     foot = base + _FOOT
     hit = element("rect", class_="d-hit", x=x - _PITCH / 2, y=top - 6, width=_PITCH,
                   height=foot + 6 - top, rx=4, fill="none")  # fmt: skip
