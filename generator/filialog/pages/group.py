@@ -228,8 +228,8 @@ def _opening(here: Here, row: GroupRow) -> Markup:
     if row.from_groups and kind in {"sorted", "moved", "chosen", "joined"}:
         look = ""
         if row.look is not None:
-            kind = "halves" if is_half_sided(row) else "whole"
-            look = words("group-as-look", pick=kind, look=look_text(words, row.look))
+            sides = "halves" if is_half_sided(row) else "whole"
+            look = words("group-as-look", pick=sides, look=look_text(words, row.look))
         groups = here.groups(row.from_groups)
         generation = _kind_of_animals(here, row, noun)
         return words.rich("group-opening", pick=kind, n=n, generation=generation, groups=groups,
