@@ -19,6 +19,7 @@ from filialog.messages import (
     either_text,
     list_text,
     p_value_text,
+    portion_text,
     reading_text,
     share_text,
     short_when_text,
@@ -181,3 +182,21 @@ def test_lists__join_text_and_escape_beside_links() -> None:
     assert either_text(WORDS, ["a", "b"]) == "a or b"
     assert list_text(WORDS, [link, Markup("y")]) == Markup("<a>x</a> and y")
     assert isinstance(list_text(WORDS, [link]), Markup)
+
+
+@pytest.mark.parametrize(
+    ("share", "wanted"),
+    [
+        (0.0, "none"),
+        (1.0, "every one"),
+        (1 - 1e-12, "every one"),
+        (2 / 3, "2 in 3"),
+        (0.5, "1 in 2"),
+        (0.375, "3 in 8"),
+        (0.6667, "66.7\N{NO-BREAK SPACE}%"),
+        (1 / 16, "6.25\N{NO-BREAK SPACE}%"),
+        (0.0004, "below 0.1\N{NO-BREAK SPACE}%"),
+    ],
+)
+def test_portion__is_so_many_in_so_many_where_that_is_exact(share: float, wanted: str) -> None:
+    assert portion_text(WORDS, share) == wanted

@@ -20,6 +20,7 @@ from filialog.journal.kinds import COMMON_KEYS, EVENT_KINDS, MEASURED_KEYS, Even
 from filialog.journal.quantities import Age, Count, Reading, When
 from filialog.messages import ENGLISH, Words
 from filialog.pages.here import Here, Site
+from filialog.pages.pictures import NO_PICTURES
 from filialog.pages.telling import CLAUSES, tell
 from tools.fake_results import event, fake_results
 
@@ -29,7 +30,7 @@ NOT_IN_THE_SENTENCE = QUANTITIES | {"tank", "when", "private", "photo"}
 
 
 def _here() -> Here:
-    return Here(Site(fake_results(), WORDS, "0"), "entries/x.html")
+    return Here(Site(fake_results(), WORDS, "0", NO_PICTURES), "entries/x.html")
 
 
 def _value(key: Key, number: int) -> tuple[Value, str]:  # noqa: C901 - one case for each shape

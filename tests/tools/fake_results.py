@@ -21,13 +21,19 @@ from filialog.analysis.rows import (
     LineGeneration,
     LineRow,
     LookLine,
+    LookRow,
+    LookSeenIn,
+    LotRow,
+    LotState,
     Mention,
     ParentSet,
     ReadingRow,
     Stay,
+    StrayRow,
     Table,
     TallyRow,
     TankRow,
+    UnexplainedRow,
     WaterChangeRow,
 )
 from filialog.findings.finding import Place
@@ -123,6 +129,10 @@ class FakeResults:
     brood_rows: Mapping[str, BroodRow] = field(default_factory=dict)
     tables: Mapping[str, BroodTable] = field(default_factory=dict)
     holding_rows: tuple[HoldingRow, ...] = ()
+    look_rows: Mapping[str, LookRow] = field(default_factory=dict)
+    unexplained_rows: tuple[UnexplainedRow, ...] = ()
+    lot_rows: Mapping[str, LotRow] = field(default_factory=dict)
+    stray_rows: Mapping[str, tuple[StrayRow, ...]] = field(default_factory=dict)
     hidden: frozenset[EventId] = frozenset()
 
     def groups(self) -> tuple[str, ...]:
@@ -160,6 +170,28 @@ class FakeResults:
 
     def holdings(self, day: date) -> tuple[HoldingRow, ...]:
         return self.holding_rows if day == self.as_of else ()
+
+    def looks(self) -> tuple[str, ...]:
+        return tuple(self.look_rows)
+
+    def look(self, name: str) -> LookRow:
+        return self.look_rows[name]
+
+    def unexplained(self) -> tuple[UnexplainedRow, ...]:
+        return self.unexplained_rows
+
+    def lots(self) -> tuple[str, ...]:
+        return tuple(self.lot_rows)
+
+    def lot(self, name: str) -> LotRow:
+        return self.lot_rows[name]
+
+    def strays(self, group: str) -> tuple[StrayRow, ...]:
+        return self.stray_rows.get(group, ())
+
+    def strays_of_cross(self, cross: str) -> tuple[StrayRow, ...]:
+        broods = self.cross_rows[cross].broods
+        return tuple(row for brood in broods for row in self.strays(brood))
 
     def event(self, identifier: EventId) -> Event | None:
         if identifier in self.hidden:
@@ -215,6 +247,13 @@ _SORTED = event(
     into=(Sorting(group="pale-next", count=Count.of(9), look=LookSeen(whole="pale")),),
 )  # fmt: skip
 _DIED = event("2026-08-20-rowan", 2, "died", "2026-08-20", "rowan", count=Count.of(1))
+_STRAYED = event(
+    "2026-08-20-rowan", 3, "strayed", "2026-06-02", "rowan", from_="hazel", note="a wet net"
+)
+_OFFERED = event(
+    "2026-08-21", 0, "offered", "2026-08-21", None, lot="pale-1", group="slate-f1",
+    count=Count.of(5), note="plain, all carriers",
+)  # fmt: skip
 
 _PROSE = _html(
     "<p>The ", _name("slate-f1"), " went to ", _name("rowan"),
@@ -248,8 +287,14 @@ _ENTRIES = (
         title="A big move",
     ),
     _entry("2026-07-08-rowan", "2026-07-08", "rowan", _HATCHED_F2),
-    _entry("2026-08-20-rowan", "2026-08-20", "rowan", _COUNTED, _SORTED, _DIED),
-    _entry("2026-08-21", "2026-08-21", None, prose=_html("<p>A quiet day.</p>", plain="Quiet.")),
+    _entry("2026-08-20-rowan", "2026-08-20", "rowan", _COUNTED, _SORTED, _DIED, _STRAYED),
+    _entry(
+        "2026-08-21",
+        "2026-08-21",
+        None,
+        _OFFERED,
+        prose=_html("<p>A quiet day.</p>", plain="Quiet."),
+    ),
 )
 
 
@@ -621,7 +666,60 @@ def fake_results() -> FakeResults:
             "first-try": _brood_table("first-try", table, None),
         },
         holding_rows=(colony, holding, young),
+        look_rows=_look_rows(),
+        unexplained_rows=(
+            UnexplainedRow(
+                event=_COUNTED.id, when=_COUNTED.when, tank="rowan", groups=("slate-f2-a",),
+                count=Count.of(1), note="half pale", look=None,
+            ),
+            UnexplainedRow(
+                event=_SORTED.id, when=_SORTED.when, tank="rowan", groups=(), count=Count.of(1),
+                note="", look=LookSeen(left="pale", right="dark"),
+            ),
+        ),
+        lot_rows=_lot_rows(),
+        stray_rows={"slate-f2-a": (
+            StrayRow(
+                event=_STRAYED.id, when=_STRAYED.when, tank="rowan", into=True, other_tank="hazel",
+                cleared=None, cleared_by=None,
+            ),
+        )},
     )  # fmt: skip
+
+
+def _look_rows() -> dict[str, LookRow]:
+    def row(look: str, seen: int, share: float, *genotypes: str) -> LookRow:
+        interval = wilson_interval(seen=seen, counted=20)
+        return LookRow(
+            look=look,
+            models=("pale",),
+            genotypes=tuple(("pale", genotype) for genotype in genotypes),
+            shown_by=("pale-next",) if look == "pale" else ("slate",),
+            must_show=() if look == "pale" else ("slate-f1",),
+            seen_in=(
+                LookSeenIn(
+                    cross="first-try", broods=("slate-f2-a",), seen=seen, counted=20,
+                    interval_low=interval.low, interval_high=interval.high, expected=share,
+                    events=(_COUNTED.id,),
+                ),
+            ),
+        )  # fmt: skip
+
+    return {"dark": row("dark", 11, 0.75, "P/P", "P/p"), "pale": row("pale", 9, 0.25, "p/p")}
+
+
+def _lot_rows() -> dict[str, LotRow]:
+    now = LotRow(
+        lot="pale-1", groups=("slate-f1",), event=_OFFERED.id, when=_OFFERED.when,
+        note="plain, all carriers", offered=Count.of(5), reserved=Count.of(2),
+        handed_over=Count.of(0), on_book=Count.of(14), left=Count.of(5), state=LotState.OPEN,
+        tanks=("rowan",), events=(_OFFERED.id,),
+    )  # fmt: skip
+    gone = replace(
+        now, lot="old ones", groups=("slate",), offered=None, left=Count.of(0), note="",
+        reserved=Count.of(0), handed_over=Count.of(3), state=LotState.SOLD,
+    )  # fmt: skip
+    return {"old ones": gone, "pale-1": now}
 
 
 def empty_results() -> FakeResults:

@@ -49,15 +49,13 @@ def _lot(reader: Reader, lot: str) -> LotRow:
     since = events[events.index(offer) :]
     groups = _groups_of(offer) or checked.names.lots[lot]
     holdings = [
-        row
-        for row in reader.get(HOLDINGS, checked.as_of.isoformat())
-        if row.group in groups
-    ]  # fmt: skip
-    on_book = checked.book.number_in([(row.group, row.tank or None) for row in holdings],
-                                     checked.as_of) if holdings else _NONE  # fmt: skip
+        row for row in reader.get(HOLDINGS, checked.as_of.isoformat()) if row.group in groups
+    ]
+    cells = [(row.group, row.tank or None) for row in holdings]
+    on_book = checked.book.number_in(cells, checked.as_of)
     offered = offer.count()
     handed = _sum(one.count() for one in since if one.kind_name in {"sold", "given"})
-    left = _left(offered, handed, on_book)
+    left = _left(offered, handed + _unnamed(reader, offer, groups), on_book)
     promises = [one for one in since if one.kind_name == "reserved" and not one.withheld]
     reserved = _still_promised(promises, handed, left)
     return LotRow(
@@ -84,6 +82,25 @@ LOT: NodeKind[LotRow] = NodeKind("lot", _lot)
 def _groups_of(offer: Event) -> tuple[str, ...]:
     group = offer.text("group")
     return (group,) if group is not None else offer.names("of")
+
+
+def _unnamed(reader: Reader, offer: Event, groups: tuple[str, ...]) -> Count:
+    """Return how many went since the offer in events that are not published.
+
+    Of which lot they were is not published either, so they can have been of this one: none of
+    them, or all.
+    """
+    as_of = reader.journal("last day").as_of
+    gone = _sum(
+        event.count()
+        for event in reader.get(EVENTS)
+        if event.withheld
+        and event.kind_name in {"sold", "given"}
+        and offer.when.earliest <= event.when.latest
+        and event.when.earliest <= as_of
+        and set(_groups_of(event)) & set(groups)
+    )
+    return Count(low=0, high=gone.high, text=bounds_text(0, gone.high))
 
 
 def _sum(counts: Iterable[Count | None]) -> Count:

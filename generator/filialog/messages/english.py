@@ -62,9 +62,10 @@ _FRAME = {
     "picture-side.above": "from above",
     "picture-side.below": "from below",
     "picture-side.front": "from the front",
-    "picture-of.dams": "The dam’s side",
-    "picture-of.sires": "The sire’s side",
-    "picture-of.young": "The young",
+    "picture-of.dams": "Dam",
+    "picture-of.sires": "Sire",
+    "picture-of.parents": "Parents",
+    "picture-of.young": "Young",
     "file.unnamed": "a file of the journal",
 }
 
@@ -113,7 +114,6 @@ _NUMBERS = {
     "portion": "{n} in {of}",
     "portion.every": "every one",
     "portion.none": "none",
-    "portion.about": "about {share}",
     "share": "{n}\N{NO-BREAK SPACE}%",
     "share.below": "below {n}\N{NO-BREAK SPACE}%",
     "share.above": "above {n}\N{NO-BREAK SPACE}%",
@@ -163,6 +163,7 @@ _WATER = {
     "water.earlier.other": "{n} earlier days",
     "readings.title": "{quantity} in {tank} over time",
     "readings.axis": "{quantity}, {unit}",
+    "readings.in-table": "The table has the same numbers.",
     "readings.describe": (
         "Dots: readings. Shaded band: the range aimed at. Strokes below the axis: water changes."
         " Diamonds: soil. Triangles: known only to be below or above a value. The table has the"
@@ -508,6 +509,10 @@ _GROUP = {
     "group.no-model": "No trait model is declared for this group, so genotypes are not computed.",
     "group.no-genotypes": "There is too little recorded to compute genotypes.",
     "group.verdict": "{verdict} {cross}",
+    "group.doubt": (
+        "So what is said below of their looks and genotypes, which follows from the parents"
+        " recorded, cannot be leaned on."
+    ),
     "group.to-table": "The whole table",
     "group.half-sided": (
         "An animal of two halves: its look speaks for no genotype, neither its own nor that of its"
@@ -754,7 +759,11 @@ _STRAYS = {
     "stray-other.somewhere": "another tank",
     "stray-after.open": "the matter is open",
     "stray-after.settled": "the matter was settled {when}",
-    "stray-told": "{said}, while they were there; {settled}.",
+    "stray-means.into": (
+        "so a stranger may be among them, or among the parents of broods hatched there"
+    ),
+    "stray-means.out-of": "so one of them may be missing; their own descent is not touched by it",
+    "stray-told": "{said}, while they were there, {meaning}; {settled}.",
     "stray-heading": "Strays recorded in their tank",
 }
 
@@ -852,6 +861,9 @@ _OFFERS = {
     "lot-state.gone": "None left on the book",
     "genotype-unknown.contradiction": (
         "Unknown: the looks and the parents recorded cannot both be right."
+    ),
+    "genotype-unknown.misfit": (
+        "Unknown: the count of their brood does not fit the parents recorded."
     ),
     "genotype-unknown.half-sided": "Unknown: the look of a half-sided animal speaks for none.",
     "genotype-unknown.no-model": "Unknown: no trait model is declared for them.",

@@ -174,7 +174,7 @@ def portion_text(words: Words, share: float) -> str:
         part = round(share * whole)
         if math.isclose(share, part / whole, abs_tol=1e-9):
             return words("portion", n=part, of=whole)
-    return words("portion.about", share=share_text(words, share))
+    return share_text(words, share)
 
 
 def p_value_text(words: Words, p_value: float) -> str:

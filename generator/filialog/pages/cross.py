@@ -63,6 +63,8 @@ class CrossView:
     observed: LevelMark
     inferred: LevelMark
     pooled: TableView
+    has_chart: bool
+    """True where a table has a drawing, which is explained once below them all."""
     by_brood: tuple[TableView, ...]
     broods: tuple[BroodLine, ...]
     tallies: tuple[TallyLine, ...]
@@ -128,6 +130,7 @@ def cross_view(here: Here, subject: str) -> CrossView:
         pooled=replace(together, explanations=())
         if any(view.explanations for view in by_brood)
         else together,
+        has_chart=any(view.chart for view in (together, *by_brood)),
         by_brood=by_brood,
         broods=tuple(_brood(here, name) for name in row.broods),
         tallies=tuple(
@@ -170,11 +173,10 @@ def _parents(here: Here, row: CrossRow) -> tuple[Fact, ...]:
 def _pictures(here: Here, row: CrossRow) -> tuple[PictureRow, ...]:
     """Return the newest picture of each parent group and each brood: parents beside young."""
     rows = []
-    for side, names in (
-        ("dams", row.dams.groups),
-        ("sires", row.sires.groups),
-        ("young", row.broods),
-    ):
+    sides = [("dams", row.dams.groups), ("sires", row.sires.groups), ("young", row.broods)]
+    if row.dams.groups == row.sires.groups:
+        sides[:2] = [("parents", row.dams.groups)]
+    for side, names in sides:
         newest = [picture for name in names for picture in tuple(here.pictures.of_group(name))[-1:]]
         if newest:
             heading = here.words("picture-of", pick=side)

@@ -52,13 +52,13 @@ def picture_view(here: Here, shown: PictureShown, *, small: bool = False) -> Pic
 
 def picture_html(here: Here, shown: PictureShown, *, small: bool = False) -> Markup:
     """Return a picture by itself; the first one a page asks for is fetched at once."""
-    sizes = _SMALL if small else _LARGE
+    sizes, most = (_SMALL, _MIDDLE_WIDTH) if small else (_LARGE, None)
     plain = next(source for source in shown.sources if source.format == "jpeg")
     narrow = [address for width, address in plain.copies if width <= _MIDDLE_WIDTH]
     src = narrow[-1] if narrow else plain.copies[0][1]
     better = Markup("").join(
         Markup('<source type="image/{}" srcset="{}" sizes="{}">').format(
-            source.format, _srcset(here, source), sizes
+            source.format, _srcset(here, source, most), sizes
         )
         for source in shown.sources
         if source.format != "jpeg"
@@ -72,7 +72,7 @@ def picture_html(here: Here, shown: PictureShown, *, small: bool = False) -> Mar
     ).format(
         better,
         here.to(src),
-        _srcset(here, plain),
+        _srcset(here, plain, most),
         sizes,
         shown.width,
         shown.height,
@@ -146,8 +146,10 @@ def _sides_together(shown: Iterable[PictureShown]) -> list[PictureShown]:
     return rows
 
 
-def _srcset(here: Here, source: PictureSource) -> str:
-    return ", ".join(f"{here.to(address)} {width}w" for width, address in source.copies)
+def _srcset(here: Here, source: PictureSource, most: int | None) -> str:
+    """Name the copies; a small picture needs none of the wide ones."""
+    copies = [one for one in source.copies if most is None or one[0] <= most]
+    return ", ".join(f"{here.to(address)} {width}w" for width, address in copies or source.copies)
 
 
 def _made_alt(here: Here, shown: PictureShown) -> str:

@@ -5,7 +5,7 @@ from markupsafe import Markup
 from filialog.analysis.rows import GroupRow, Level
 from filialog.messages import portion_text
 from filialog.pages.here import Here
-from filialog.pages.parts import Fact, fact, is_half_sided
+from filialog.pages.parts import Fact, fact, is_half_sided, is_misfit
 
 __all__ = ["genotype_claim"]
 
@@ -14,12 +14,16 @@ def genotype_claim(here: Here, row: GroupRow) -> Fact:
     """Return the claim with its level: shown, certain, claimed, expected or unknown."""
     words = here.words
     found = [one for one in row.genotypes if one.probability > 0.0]
-    if row.contradiction or is_half_sided(row) or not found:
-        why = "contradiction" if row.contradiction else "half-sided" if is_half_sided(row) else None
-        why = why or ("no-genotypes" if row.model else "no-model")
-        return fact(here, words.rich("genotype-unknown", pick=why), Level.INFERRED)
+    if row.contradiction:
+        return _unknown(here, "contradiction")
+    if is_half_sided(row):
+        return _unknown(here, "half-sided")
+    if not found:
+        return _unknown(here, "no-genotypes" if row.model else "no-model")
     if len(found) == 1:
         return _of_one(here, row)
+    if is_misfit(here, row):
+        return _unknown(here, "misfit")
     told = [
         words("genotype-portion.carry", portion=portion_text(words, probability), allele=allele)
         for allele, probability in row.hidden
@@ -36,6 +40,10 @@ def genotype_claim(here: Here, row: GroupRow) -> Fact:
     return fact(here, words.rich("genotype-expected", expected=expected), row.genotypes_level)
 
 
+def _unknown(here: Here, why: str) -> Fact:
+    return fact(here, here.words.rich("genotype-unknown", pick=why), Level.INFERRED)
+
+
 def _of_one(here: Here, row: GroupRow) -> Fact:
     words = here.words
     (only,) = (one for one in row.genotypes if one.probability > 0.0)
@@ -44,6 +52,8 @@ def _of_one(here: Here, row: GroupRow) -> Fact:
     if only.look is not None and _tells_all(here, row, only.look) and _was_seen(row, only.look):
         text = words.rich("genotype-shown", look=look, genotype=genotype)
         return fact(here, text, Level.OBSERVED)
+    if is_misfit(here, row):
+        return _unknown(here, "misfit")
     key = "claimed" if row.genotypes_level is Level.CLAIMED else "certain"
     text = words.rich("genotype-one", pick=key, look=look, genotype=genotype)
     return fact(here, text, row.genotypes_level)

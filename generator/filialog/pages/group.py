@@ -35,6 +35,7 @@ from filialog.pages.parts import (
     generation_label,
     generation_words,
     is_half_sided,
+    is_misfit,
     level_mark,
     look_text,
     mention_links,
@@ -83,6 +84,8 @@ class GroupView:
     parents: tuple[Fact, ...]
     mating: str
     verdict: Fact | None
+    doubt: str
+    """What a count that does not fit means for all that follows from the parents."""
     look: Fact | None
     half_sided: str
     """What a look of two halves says; empty for all other animals."""
@@ -150,6 +153,7 @@ def group_view(here: Here, subject: str) -> GroupView:
         parents=_parents(here, row),
         mating=words("mating", pick=row.brood.mating) if row.brood else "",
         verdict=None if is_half_sided(row) else _verdict(here, row.brood),
+        doubt=words("group.doubt") if is_misfit(here, row) and not is_half_sided(row) else "",
         look=_look(here, row),
         half_sided=words("group.half-sided") if is_half_sided(row) else "",
         strays=stray_facts(here, here.results.strays(subject)),

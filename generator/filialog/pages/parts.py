@@ -23,6 +23,7 @@ from filialog.pages.addresses import (
     TANKS,
 )
 from filialog.pages.here import Here, Reference, References
+from filialog.statistics import Verdict
 
 __all__ = [
     "Fact",
@@ -41,6 +42,7 @@ __all__ = [
     "generation_terms",
     "generation_words",
     "is_half_sided",
+    "is_misfit",
     "level_lines",
     "level_mark",
     "look_text",
@@ -229,6 +231,14 @@ def is_half_sided(row: GroupRow) -> bool:
     """Say whether a group is an animal of two halves, whose look speaks for no genotype."""
     look = row.look
     return look is not None and look.whole is None and (look.left or look.right) is not None
+
+
+def is_misfit(here: Here, row: GroupRow) -> bool:
+    """Say whether the count of the brood they are of does not fit the parents recorded."""
+    if row.brood is None:
+        return False
+    table = here.results.table(row.brood.group).table
+    return table is not None and table.judgement.verdict is Verdict.DOES_NOT_FIT
 
 
 def look_text(words: Words, look: LookSeen) -> str:

@@ -178,7 +178,7 @@ def _chart(
             soils=tuple(day for day in soils if first <= day <= last),
             tick_labels=month_ticks(words, first, last),
             title=title,
-            describe=words("readings.describe"),
+            describe=words("readings.in-table"),
             axis_label=words("readings.axis", quantity=quantity, unit=unit) if unit else quantity,
         ),
     )

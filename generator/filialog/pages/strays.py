@@ -32,7 +32,8 @@ def _fact(here: Here, stray: StrayRow) -> Fact:
     settled = words.rich("stray-after.open")
     if stray.cleared is not None:
         settled = words.rich("stray-after.settled", when=when_text(words, stray.cleared))
-    text = words.rich("stray-told", said=said, settled=settled)
+    meaning = words.rich("stray-means", pick="into" if stray.into else "out-of")
+    text = words.rich("stray-told", said=said, settled=settled, meaning=meaning)
     events = [stray.event]
     if stray.cleared_by is not None and here.event(stray.cleared_by) is not None:
         events.append(stray.cleared_by)

@@ -4,7 +4,6 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from itertools import pairwise
 
 from markupsafe import Markup
 
@@ -87,16 +86,7 @@ def readings_svg(
         for line in wrapped(axis_label, width=_WIDTH - 8, size=12, bold=True, lines=1)
     ]
     parts += _target(scale, target_low, target_high)
-    for step, label in zip(steps, labels, strict=True):
-        y = scale.y(step)
-        parts.append(
-            element("line", class_="d-grid", x1=left, y1=y, x2=_RIGHT, y2=y,
-                    stroke="currentColor", stroke_opacity="0.3")
-        )  # fmt: skip
-        parts.append(
-            element("text", label, class_="d-note", x=left - 5, y=y + 4, text_anchor="end",
-                    font_size=11)
-        )  # fmt: skip
+    parts += _grid(scale, steps, labels)
     parts += _readings(points, scale)
     parts += _marks(changes, soils, scale)
     parts += _tick_words(tick_labels, scale)
@@ -153,18 +143,33 @@ def _target(scale: _Scale, low: float | None, high: float | None) -> list[Markup
     ]  # fmt: skip
 
 
+def _grid(scale: _Scale, steps: Sequence[float], labels: Sequence[str]) -> list[Markup]:
+    """Return a level line for each round value, and its words."""
+    levels = [scale.y(step) for step in steps]
+    lines = "".join(f"M{number(scale.left)} {number(y)}H{number(_RIGHT)}" for y in levels)
+    words = [
+        element("text", label, x=scale.left - 5, y=y + 4)
+        for label, y in zip(labels, levels, strict=True)
+    ]
+    return [
+        element("path", class_="d-grid", d=lines, fill="none", stroke="currentColor"),
+        element("g", *words, class_="d-note", text_anchor="end", font_size=11),
+    ]
+
+
 def _readings(points: Sequence[ReadingPoint], scale: _Scale) -> list[Markup]:
     ordered = sorted(points, key=lambda one: one.day)
     plain = [(scale.x(one.day), scale.y(one.value)) for one in ordered if one.value is not None]
     parts: list[Markup] = []
-    course = "".join(
-        f"M{number(scale.x(one.day))} {number(scale.y(one.value))}"
-        f"L{number(scale.x(after.day))} {number(scale.y(after.value))}"
-        for one, after in pairwise(ordered)
+    course = ""
+    before = False
+    for one in ordered:
+        if one.value is not None:
+            course += f"{'L' if before else 'M'}{number(scale.x(one.day))} "
+            course += number(scale.y(one.value))
         # Past a reading that is only a bound, a line would say more than is known.
-        if one.value is not None and after.value is not None
-    )
-    if course:
+        before = one.value is not None
+    if "L" in course:
         parts.append(
             element("path", class_="d-course", d=course, fill="none", stroke="currentColor")
         )
@@ -227,11 +232,8 @@ def _tick_words(ticks: Sequence[tuple[date, str]], scale: _Scale) -> list[Markup
             start = min(max(scale.x(day) - width / 2, 2), _WIDTH - 2 - width)
             if start < free:
                 break
-            written.append(
-                element("text", words, class_="d-note", x=start + width / 2, y=y,
-                        text_anchor="middle", font_size=11)
-            )  # fmt: skip
+            written.append(element("text", words, x=start + width / 2, y=y))
             free = start + width + 6
         else:
-            return written
+            return [element("g", *written, class_="d-note", text_anchor="middle", font_size=11)]
     return []
