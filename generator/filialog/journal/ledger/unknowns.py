@@ -11,11 +11,9 @@ One set of numbers that satisfies everything, the *witness*, is carried along: a
 agrees with what is added, nothing has to be solved to know that all still fits together.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import partial
-from itertools import chain
-from typing import TypeVar
 
 from filialog.journal.ledger.programs import Program, Row, ShareOut, least_of_share_out
 
@@ -28,16 +26,8 @@ _LARGEST_PART = 128
 _FIRST_PART = 32
 """Share-outs that are solved together at first."""
 
-_MOST_SHIFTS = 2_000
-"""Shifts that are tried before something is solved."""
-
-_GOLDEN_RATIO = 0.6180339887498949
-"""Its multiples, whole parts aside, spread evenly over a stretch however many are taken."""
-
-_Item = TypeVar("_Item")
-
-Shift = tuple[tuple[int, int], ...]
-"""Changes of unknowns that leave the total of their share-out within its bounds."""
+_MOST_KEPT = 24
+"""Solutions that are remembered, to answer from before solving."""
 
 Mark = int
 """A state of the unknowns to return to."""
@@ -87,10 +77,10 @@ class Unknowns:
     """A value of each unknown; together they satisfy every constraint."""
     _rows_at: dict[int, list[Row]] = field(default_factory=dict)
     """The rows that touch each share-out."""
-    _rows_with: dict[int, list[tuple[Row, int]]] = field(default_factory=dict)
-    """The rows that each unknown stands in, with its multiple."""
-    _value_of: dict[int, int] = field(default_factory=dict)
-    """The value of each row in the witness, by the row's identity."""
+    _rows_with: dict[int, list[Row]] = field(default_factory=dict)
+    """The rows that each unknown stands in."""
+    _kept: list[dict[int, int]] = field(default_factory=list)
+    """What other solutions have otherwise than the witness; they satisfy everything too."""
     _undo: list[Callable[[], object]] = field(default_factory=list)
 
     # The way back
@@ -118,7 +108,7 @@ class Unknowns:
         """Make `number` unknowns from 0 upwards whose total lies in [low, high]."""
         if number == 1 and low == high:
             return (Sum(low),)
-        return self._new((_middle(low, high), *[0] * (number - 1)), low=low, high=high)
+        return self._new((low, *[0] * (number - 1)), low=low, high=high)
 
     def take(self, places: Sequence[Sum], *, low: int, high: int | None) -> tuple[Sum, ...] | None:
         """Share out a number over places of which none may fall below zero.
@@ -130,8 +120,7 @@ class Unknowns:
             shares: tuple[Sum, ...] = (Sum(low),)
         else:
             there = [max(0, self._value(place)) for place in places]
-            guess = _split(_middle(low, high), there, turn=len(self._share_outs))
-            shares = self._new(guess, low=low, high=high)
+            shares = self._new(_split(low, there), low=low, high=high)
         left = [place.plus(share, -1) for place, share in zip(places, shares, strict=True)]
         if self._require([(one, 0, None) for one in left]):
             return shares
@@ -150,6 +139,7 @@ class Unknowns:
     def _forget(self, first: int) -> None:
         self._share_outs.pop()
         del self._home[first:], self._cap[first:], self._witness[first:]
+        self._kept.clear()
 
     # Bounds
 
@@ -235,37 +225,43 @@ class Unknowns:
         everything attains it, that is the least value, else a larger part is taken.
         """
         outer = self._outer_least(objective.items())
-        if self._descend(objective, outer):
+        if outer is not None and self._attained(objective) <= outer:
             return outer
         size = _FIRST_PART
         while True:
             homes, whole = self._part({self._home[unknown] for unknown in objective}, size)
+            if outer is not None and not whole:
+                inner = self._program(homes, free=False).solve(objective)
+                if inner is not None:
+                    self._keep(inner)
+                    if self._attained(objective) <= outer:
+                        return outer
             found = self._program(homes, free=True).solve(objective)
             if found is None and whole:
                 # Some numbers satisfy the rows, so a failure means that there is no least value.
                 return None
             if found is not None:
                 least = sum(n * found[unknown] for unknown, n in objective.items())
+                if whole or self._fits(homes, found):
+                    self._keep(found)
+                    return least
                 outer = least if outer is None else max(outer, least)
-                if whole or self._attained(objective) <= outer or self._fits(homes, found):
+                if self._attained(objective) <= outer:
                     return outer
             if size >= _LARGEST_PART:
                 return outer
             size *= 4
 
-    def _descend(self, objective: Mapping[int, int], outer: int | None) -> bool:
-        """Lower an objective in the witness as far as shifts go; say whether it is at its least."""
-        if outer is None:
-            return False
-        terms = [(unknown, -multiple) for unknown, multiple in objective.items()]
-        while self._attained(objective) > outer:
-            if not self._raise(terms):
-                return False
-        return True
-
     def _attained(self, objective: Mapping[int, int]) -> int:
-        """Return the value of an objective in the witness."""
-        return sum(n * self._witness[unknown] for unknown, n in objective.items())
+        """Return the least value of an objective among the solutions at hand."""
+        witness = self._witness
+        value = sum(n * witness[unknown] for unknown, n in objective.items())
+        for kept in self._kept:
+            value = min(value, sum(n * kept.get(one, witness[one]) for one, n in objective.items()))
+        return value
+
+    def _keep(self, solution: dict[int, int]) -> None:
+        self._kept = [solution, *self._kept[: _MOST_KEPT - 1]]
 
     def _part(self, start: Iterable[int], size: int) -> tuple[list[int], bool]:
         """Return share-outs that rows tie to some, the nearest first, and whether that is all."""
@@ -326,99 +322,55 @@ class Unknowns:
 
         No constraint comes to be broken, nor broken worse; False where this does not suffice.
         """
-        while need > 0:
-            gain = self._raise(terms)
-            if not gain:
-                return False
-            need -= gain
-        return True
+        for unknown, multiple in terms:
+            step = 1 if multiple > 0 else -1
+            while need > 0 and self._shift(unknown, step):
+                self._kept.clear()
+                need -= abs(multiple)
+            if need <= 0:
+                return True
+        return False
 
-    def _raise(self, terms: Sequence[tuple[int, int]]) -> int:
-        """Raise a sum by the shortest chain of shifts, each of which mends what the last broke.
-
-        Returns by how much, 0 where no chain is found.
-        """
-        waiting: list[tuple[Sequence[tuple[int, int]], tuple[Shift, ...]]] = [(terms, ())]
-        seen: set[tuple[int, int]] = set()
-        tried = 0
-        for wanted, before in waiting:  # grows while it is walked
-            for unknown, multiple in wanted:
-                for shift in self._shifts(unknown, 1 if multiple > 0 else -1):
-                    tried += 1
-                    broken = self._broken_by(shift)
-                    if not broken and self._apply((*before, shift)):
-                        first = (*before, shift)[0][0][0]
-                        return next(abs(n) for one, n in terms if one == first)
-                    if len(broken) == 1 and (key := (id(broken[0][0]), broken[0][1])) not in seen:
-                        seen.add(key)
-                        row, way = broken[0]
-                        mend = row.terms if way > 0 else _negative(row.terms)
-                        waiting.append((mend, (*before, shift)))
-            if tried > _MOST_SHIFTS:
-                break
-        return 0
-
-    def _shifts(self, unknown: int, step: int) -> Iterator[Shift]:
-        """Give the ways to change an unknown, alone or with another of its share-out."""
+    def _shift(self, unknown: int, step: int) -> bool:
+        """Change an unknown by one, and another of its share-out the other way if need be."""
         witness, share_out = self._witness, self._share_outs[self._home[unknown]]
         if not 0 <= witness[unknown] + step <= self._most(unknown):
-            return
-        total = sum(witness[share_out.first : share_out.first + share_out.number]) + step
-        if share_out.low <= total and (share_out.high is None or total <= share_out.high):
-            yield ((unknown, step),)
-        for other in share_out.members:
-            if other != unknown and 0 <= witness[other] - step <= self._most(other):
-                yield ((unknown, step), (other, -step))
-
-    def _apply(self, shifts: Sequence[Shift]) -> bool:
-        """Change the witness by a chain of shifts, if it breaks nothing as a whole."""
-        changes: dict[int, int] = {}
-        for unknown, step in chain.from_iterable(shifts):
-            changes[unknown] = changes.get(unknown, 0) + step
-        for unknown, step in changes.items():
-            if not 0 <= self._witness[unknown] + step <= self._most(unknown):
-                return False
-        for home in {self._home[unknown] for unknown in changes}:
-            one = self._share_outs[home]
-            total = sum(self._witness[member] + changes.get(member, 0) for member in one.members)
-            if total < one.low or (one.high is not None and total > one.high):
-                return False
-        if self._broken_by(tuple(changes.items())):
             return False
-        self._move_witness(changes.items())
-        return True
+        total = sum(witness[share_out.first : share_out.first + share_out.number]) + step
+        within = share_out.low <= total and (share_out.high is None or total <= share_out.high)
+        if within and self._harmless(((unknown, step),)):
+            witness[unknown] += step
+            return True
+        for other in share_out.members:
+            if other == unknown or not 0 <= witness[other] - step <= self._most(other):
+                continue
+            if self._harmless(((unknown, step), (other, -step))):
+                witness[unknown] += step
+                witness[other] -= step
+                return True
+        return False
 
     def _most(self, unknown: int) -> float:
         cap = self._cap[unknown]
         return float("inf") if cap is None else cap
 
-    def _broken_by(self, changes: Shift) -> list[tuple[Row, int]]:
-        """Return the rows that changes of the witness would break, and which way to mend them."""
-        by_row: dict[int, int] = {}
-        rows: list[Row] = []
+    def _harmless(self, changes: tuple[tuple[int, int], ...]) -> bool:
+        """Say whether changes of the witness break no row, nor break one worse."""
+        by_row: dict[int, tuple[Row, int]] = {}
         for unknown, step in changes:
-            for row, multiple in self._rows_with.get(unknown, ()):
-                key = id(row)
-                if key in by_row:
-                    by_row[key] += multiple * step
-                else:
-                    by_row[key] = multiple * step
-                    rows.append(row)
-        broken = []
-        for row in rows:
-            change = by_row[id(row)]
-            value = self._value_of[id(row)] + change
+            for row in self._rows_with.get(unknown, ()):
+                multiple = next(n for one, n in row.terms if one == unknown)
+                change = by_row[id(row)][1] if id(row) in by_row else 0
+                by_row[id(row)] = (row, change + multiple * step)
+        for row, change in by_row.values():
+            if not change:
+                continue
+            value = sum(n * self._witness[one] for one, n in row.terms) + change
             if change < 0 and row.low is not None and value < row.low:
-                broken.append((row, 1))
-            elif change > 0 and row.high is not None and value > row.high:
-                broken.append((row, -1))
-        return broken
-
-    def _move_witness(self, changes: Iterable[tuple[int, int]]) -> None:
-        for unknown, step in changes:
-            self._witness[unknown] += step
-            for row, multiple in self._rows_with.get(unknown, ()):
-                self._value_of[id(row)] += multiple * step
+                return False
+            if change > 0 and row.high is not None and value > row.high:
+                return False
+        return True
 
     def _repair(self, start: Iterable[int], *, sure: bool) -> bool:
         """Move the witness so that it satisfies the rows of some share-outs; False if none can.
@@ -432,11 +384,9 @@ class Unknowns:
             homes, whole = self._part(seeds, size)
             found = self._program(homes, free=False).solve({})
             if found is not None:
-                self._move_witness(
-                    (unknown, value - self._witness[unknown])
-                    for unknown, value in found.items()
-                    if value != self._witness[unknown]
-                )
+                for unknown, value in found.items():
+                    self._witness[unknown] = value
+                self._kept.clear()
                 return True
             if whole or self._program(homes, free=True).solve({}) is None:
                 return False
@@ -458,7 +408,7 @@ class Unknowns:
             return total
         # What a row says of the first terms holds; only the later ones can lower it.
         for position, (unknown, multiple) in enumerate(terms, start=1):
-            for row, _ in self._rows_with.get(unknown, ()):
+            for row in self._rows_with.get(unknown, ()):
                 if len(row.terms) != position or row.terms[-1][0] != unknown:
                     continue
                 sign = row.terms[-1][1] * multiple
@@ -535,6 +485,7 @@ class Unknowns:
 
     def _take_up(self, row: Row) -> None:
         """Note a constraint in the simplest way it can be written."""
+        self._kept.clear()
         homes = self._homes_of(row)
         multiples = {multiple for _, multiple in row.terms}
         if multiples == {-1}:
@@ -555,8 +506,8 @@ class Unknowns:
             if len(row.terms) == 1 and row.low is None and row.high is not None:
                 self._narrow_unknown(row.terms[0][0], row.high)
                 return
-        for unknown, _ in row.terms:
-            for known, _ in self._rows_with.get(unknown, [])[:]:
+        for unknown, _ in row.terms[-2:]:
+            for known in self._rows_with.get(unknown, [])[:]:
                 if known.terms[-1][0] == unknown and row.implies(known):
                     self._drop_row(known)
                     self._undo.append(partial(self._add_row, known))
@@ -566,16 +517,14 @@ class Unknowns:
     def _add_row(self, row: Row) -> None:
         for home in self._homes_of(row):
             self._rows_at.setdefault(home, []).append(row)
-        for unknown, multiple in row.terms:
-            self._rows_with.setdefault(unknown, []).append((row, multiple))
-        self._value_of[id(row)] = self._value(Sum(0, row.terms))
+        for unknown, _ in row.terms:
+            self._rows_with.setdefault(unknown, []).append(row)
 
     def _drop_row(self, row: Row) -> None:
         for home in self._homes_of(row):
             _drop(self._rows_at, home, row)
-        for unknown, multiple in row.terms:
-            _drop(self._rows_with, unknown, (row, multiple))
-        del self._value_of[id(row)]
+        for unknown, _ in row.terms:
+            _drop(self._rows_with, unknown, row)
 
     def _homes_of(self, row: Row) -> list[int]:
         return sorted({self._home[unknown] for unknown, _ in row.terms})
@@ -607,38 +556,22 @@ class Unknowns:
         return Sum(total.number, tuple(term for term in total.terms if self._cap[term[0]] != 0))
 
 
-def _middle(low: int, high: int | None) -> int:
-    return low if high is None else (low + high) // 2
-
-
 def _negative(terms: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
     return [(unknown, -multiple) for unknown, multiple in terms]
 
 
-def _drop(lists: dict[int, list[_Item]], key: int, item: _Item) -> None:
-    lists[key].remove(item)
+def _drop(lists: dict[int, list[Row]], key: int, row: Row) -> None:
+    lists[key].remove(row)
     if not lists[key]:
         del lists[key]
 
 
-def _split(total: int, there: Sequence[int], *, turn: int) -> tuple[int, ...]:
-    """Share a number out, in the long run by how many there are in each place.
-
-    A guess near to what happened agrees with later counts more often. What finds no room goes to
-    the first place.
-    """
+def _split(total: int, there: Sequence[int]) -> tuple[int, ...]:
+    """Share a number out, the fullest places first; what finds no room goes to the first."""
     shares = [0] * len(there)
-    left = list(there)
-    for number in range(total):
-        room = sum(left)
-        if not room:
-            shares[0] += total - number
-            break
-        point = int((turn + number) * _GOLDEN_RATIO % 1 * room)
-        place = 0
-        while point >= left[place]:
-            point -= left[place]
-            place += 1
-        shares[place] += 1
-        left[place] -= 1
+    rest = total
+    for place in sorted(range(len(there)), key=lambda one: -there[one]):
+        shares[place] = min(there[place], rest)
+        rest -= shares[place]
+    shares[0] += rest
     return tuple(shares)
