@@ -2,7 +2,7 @@
 
     .venv/bin/python tests/site/take_front_picture.py SITE content/pictures/front.png
 
-The palette is cut to 64 colours, which a page of text does not miss.
+The palette is cut to 255 colours, which few miss.
 """
 
 import argparse
@@ -26,7 +26,7 @@ def take_front_picture(site: Path, picture: Path) -> None:
         data = visit.page.screenshot(clip=clip)  # type: ignore[arg-type]
     picture.parent.mkdir(parents=True, exist_ok=True)
     with Image.open(io.BytesIO(data)) as shot:
-        shot.convert("RGB").quantize(64).save(picture, optimize=True)
+        shot.convert("RGB").quantize(255).save(picture, optimize=True)
 
 
 def main() -> None:

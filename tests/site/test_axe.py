@@ -1,7 +1,7 @@
 """Every kind of page against WCAG 2.2 A and AA, by axe-core, in both schemes and two widths."""
 
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 import pytest
 
@@ -23,6 +23,8 @@ KINDS = (
 )
 """Every kind of page: a file, or a pattern of which the longest page is taken."""
 
+SCHEMES: tuple[Literal["light", "dark"], ...] = ("light", "dark")
+
 
 def _page(site: Path, kind: str) -> Path:
     found = [
@@ -39,9 +41,8 @@ def test_page__has_no_violation_in_any_width_or_scheme(
     page = _page(keeper_site, kind)
 
     for width in (360, 1280):
-        for scheme in ("light", "dark"):
-            chosen = "dark" if scheme == "dark" else "light"
-            with open_page(browser, page, width=width, scheme=chosen) as visit:
+        for scheme in SCHEMES:
+            with open_page(browser, page, width=width, scheme=scheme) as visit:
                 assert axe_violations(visit.page) == [], (kind, width, scheme)
 
 
