@@ -43,6 +43,9 @@ PAGE_KINDS: Mapping[str, str] = MappingProxyType(
         "line": "lines/",
         "tank": "tanks/",
         "entry": "entries/",
+        "look": "looks/",
+        "offers": "offers.html",
+        "about": "about.html",
     }
 )
 """Where the pages of each kind lie in a compiled folder: a file, or a folder of pages."""
