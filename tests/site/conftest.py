@@ -34,7 +34,7 @@ def site(request: pytest.FixtureRequest) -> Path:
     return folder
 
 
-@pytest.fixture(scope="session")
+@pytest.fixture(scope="module")  # two at once cannot run in one process
 def browser() -> Iterator["Browser"]:
     with chromium() as started:
         yield started
