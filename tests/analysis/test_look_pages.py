@@ -89,3 +89,12 @@ def test_unexplained__private_is_left_out_of_the_public_edition() -> None:
 
     assert len(results_of(diary).unexplained()) == 2
     assert [row.note for row in results_of(diary, public=True).unexplained()] == [""]
+
+
+def test_unexplained__claim_that_rests_on_a_private_count_is_left_out() -> None:
+    diary = _one_line(_DIARY).replace("how: emptied, looks", "private: true, looks")
+    results = results_of(diary, settings="public: [counted]\n", public=True)
+
+    assert any(event.withheld and event.others() for event in results.journal.events())
+    assert [row.note for row in results.unexplained()] == [""]
+    assert [row.look is None for row in results.unexplained()] == [False]

@@ -132,6 +132,14 @@ def test_misfit__leaves_the_genotype_of_a_lot_unknown() -> None:
     assert ENGLISH["genotype-unknown.misfit"] in text
 
 
+def test_misfit__leaves_the_brood_out_of_those_that_must_show_a_look() -> None:
+    found = misfit()
+    row = replace(found.look_rows["dark"], must_show=("slate-f1", "slate-f2-a"))
+    text = told(render(replace(found, look_rows={"dark": row}))["looks/dark.html"])
+
+    assert "if the parents recorded are right: slate-f1 ." in text
+
+
 def test_half_sided__says_that_its_look_speaks_for_no_genotype() -> None:
     full = fake_results()
     row = replace(full.group_rows["slate-f2-a"], look=LookSeen(left="pale", right="dark"))

@@ -143,6 +143,10 @@ def test_genotype__shown_needs_a_look_that_was_seen_and_one_genotype_shows() -> 
     assert _genotype(genotypes=one, hidden=(), tallies=(tally, mixed)).startswith("Certain, if")
 
 
+def test_genotype__of_a_look_that_several_genotypes_show_is_not_shown_by_it() -> None:
+    assert _genotype(look=LookSeen(whole="dark")).startswith("Certain, if the parents")
+
+
 @pytest.mark.parametrize(
     ("changes", "why"),
     [

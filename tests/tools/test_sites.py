@@ -32,7 +32,9 @@ def test_read_page__finds_tables_text_and_tags(tmp_path: Path) -> None:
 
 def test_page_of_each_kind__takes_the_longest_and_no_list(tmp_path: Path) -> None:
     (tmp_path / "index.html").write_text("front", encoding="utf-8")
-    for kind in ("groups", "crosses", "lines", "tanks", "entries"):
+    for name in ("offers", "about"):
+        (tmp_path / f"{name}.html").write_text(name, encoding="utf-8")
+    for kind in ("groups", "crosses", "lines", "tanks", "entries", "looks"):
         (tmp_path / kind).mkdir()
         (tmp_path / kind / "index.html").write_text("a long list of all", encoding="utf-8")
         (tmp_path / kind / "a.html").write_text("longer", encoding="utf-8")
@@ -45,4 +47,7 @@ def test_page_of_each_kind__takes_the_longest_and_no_list(tmp_path: Path) -> Non
         "line": "lines/a.html",
         "tank": "tanks/a.html",
         "entry": "entries/a.html",
+        "look": "looks/a.html",
+        "offers": "offers.html",
+        "about": "about.html",
     }

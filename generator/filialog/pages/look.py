@@ -10,7 +10,16 @@ from filialog.messages import count_text, list_text, share_text, short_when_text
 from filialog.pages.addresses import look_address
 from filialog.pages.gallery import PictureView, gallery, whole_animals
 from filialog.pages.here import Here, Reference
-from filialog.pages.parts import Fact, Frame, LevelMark, fact, frame, level_mark, look_text
+from filialog.pages.parts import (
+    Fact,
+    Frame,
+    LevelMark,
+    fact,
+    frame,
+    is_misfit,
+    level_mark,
+    look_text,
+)
 from filialog.pages.tables import share_span
 
 __all__ = ["LookView", "LooksView", "look_view", "looks_view"]
@@ -129,7 +138,7 @@ def look_view(here: Here, subject: str) -> LookView:
             GenotypeLine(genotype=genotype, model=model) for model, genotype in row.genotypes
         ),
         shown_by=_groups(here, row.shown_by),
-        must_show=_groups(here, row.must_show),
+        must_show=_groups(here, [name for name in row.must_show if not _doubted(here, name)]),
         seen=tuple(_seen(here, one) for one in seen),
         never_seen=words.rich("look.never-in", crosses=list_text(words, never))
         if never
@@ -144,6 +153,12 @@ def look_view(here: Here, subject: str) -> LookView:
 def _groups(here: Here, names: Sequence[str]) -> Markup:
     known = [name for name in names if here.site.address_of(name, ("group",))]
     return here.groups(known) if known else Markup("")
+
+
+def _doubted(here: Here, name: str) -> bool:
+    """Say whether a count speaks against the parents from which the look follows."""
+    known = here.site.address_of(name, ("group",)) is not None
+    return known and is_misfit(here, here.results.group(name))
 
 
 def _says(here: Here, row: LookRow) -> str:

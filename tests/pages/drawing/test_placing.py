@@ -3,7 +3,7 @@
 import itertools
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from filialog.pages.drawing.letters import shortened, text_width, wrapped
@@ -27,6 +27,7 @@ def test_spread__nothing() -> None:
     assert spread([], []) == []
 
 
+@settings(deadline=None)
 @given(st.lists(st.floats(-100, 100), min_size=1, max_size=20), st.floats(0, 5))
 def test_spread__keeps_gaps_and_bounds(wanted: list[float], gap: float) -> None:
     places = spread(wanted, [gap] * (len(wanted) - 1), low=-100.0, high=100.0)
@@ -36,6 +37,7 @@ def test_spread__keeps_gaps_and_bounds(wanted: list[float], gap: float) -> None:
     assert places[-1] <= 100 + 1e-9
 
 
+@settings(deadline=None)
 @given(st.lists(st.integers(-20, 20).map(float), min_size=2, max_size=3))
 def test_spread__is_the_least_squares_answer(wanted: list[float]) -> None:
     """Against trying every whole and half place near by."""
@@ -56,6 +58,7 @@ def _item(column: int, index: int) -> Item:
     return Item(column, f"{index}", "")
 
 
+@settings(deadline=None)
 @given(st.sets(st.tuples(st.integers(0, 5), st.integers(0, 5)), max_size=20))
 def test_crossings__equal_a_count_over_all_pairs(edges: set[tuple[int, int]]) -> None:
     columns = [[_item(c, i) for i in range(6)] for c in (0, 1)]
@@ -73,6 +76,7 @@ def test_shortened__leaves_what_fits(words: str) -> None:
     assert shortened(words, width=text_width(words, size=12), size=12) == words
 
 
+@settings(deadline=None)
 @given(st.text(max_size=80), st.integers(20, 200))
 def test_wrapped__every_line_fits(words: str, width: int) -> None:
     lines = wrapped(words, width=width, size=12, bold=True)
