@@ -90,4 +90,4 @@ def _tagged(value: object) -> object:
     """Encode safe HTML apart from text that reads the same, for it is drawn differently."""
     if isinstance(value, Markup):
         return {"html": "".join(value)}
-    raise NotImplementedError(f"a view model holds a {type(value).__name__}")
+    raise TypeError(f"a view model holds a {type(value).__name__}")
