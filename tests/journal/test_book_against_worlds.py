@@ -16,6 +16,7 @@ import pytest
 
 from filialog.journal.events import Event
 from filialog.journal.ledger import Book, keep_book
+from filialog.journal.ledger.unknowns import Sum
 from filialog.journal.names import names_of
 from tools.journals import event, journal
 from tools.worlds import TooManyWorldsError, Worlds
@@ -273,3 +274,38 @@ def test_book__covers_both_sides_of_a_window(seed: int) -> None:
             assert outer[0] <= number.low <= inner[0], told
             if number.high is not None:
                 assert inner[1] <= number.high <= outer[1], told
+
+
+@pytest.mark.parametrize("seed", range(200))
+def test_animals__that_came_are_there_or_left_or_unaccounted(seed: int) -> None:
+    """Appeared and found animals are those that left, are present or are unaccounted."""
+    events = _Diary(seed, open_counts=seed % 3 == 0, windows=seed % 2 == 0).written()
+    whole = journal(*events, tanks=TANKS)
+    book, _ = keep_book(whole, names_of(whole), as_of=date(2026, 12, 31))
+    came, went, passed_on = Sum(), Sum(), Sum()
+    for group, postings in book.postings.items():
+        balance = Sum()
+        for one, after in zip(postings, (*postings[1:], None), strict=True):
+            assert one.change is not None
+            sign = 1 if one.gained else -1
+            if one.kind_name in _APPEARS or (one.unaccounted and one.gained):
+                came = came.plus(one.change)
+            elif one.kind_name in _LEAVES or one.unaccounted:
+                went = went.plus(one.change)
+            elif one.kind_name == "moved" and not one.gained and one.other_group is None:
+                sign = 0  # to another tank, in the same group
+            else:
+                passed_on = passed_on.plus(one.change, sign)
+            balance = balance.plus(one.change, sign)
+            if after is None or after.event != one.event:
+                assert book.unknowns.bounds(balance.plus(one.after, -1)) == (0, 0), _told(events)
+        present = Sum.of(book.stands[cell][-1].number for cell in book.cells_of[group])
+        assert book.unknowns.bounds(balance.plus(present, -1)) == (0, 0), _told(events)
+    every = Sum.of(stands[-1].number for stands in book.stands.values())
+
+    assert book.unknowns.bounds(passed_on) == (0, 0)
+    assert book.unknowns.bounds(came.plus(went, -1).plus(every, -1)) == (0, 0)
+
+
+_APPEARS = ("present", "bought", "hatched")
+_LEAVES = ("died", "sold")

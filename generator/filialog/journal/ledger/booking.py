@@ -5,8 +5,8 @@ day works. An event with a window of days is booked on the last of them, or on t
 the last does not work; in between the bounds cover both cases.
 """
 
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date
 from itertools import groupby
 
@@ -33,6 +33,8 @@ class _Refused:
 
     event: Event
     finding: Finding
+    follows: bool = False
+    """True where it was refused only because something before it was: one cause, one finding."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,7 +71,7 @@ def keep_book(
 
     kept = _with_windows(events, keep)
     page = kept.page
-    findings = (refusal.finding for refusal in _first_causes(kept.refused, page))
+    findings = (refused.finding for refused in kept.refused if not refused.follows)
     return page.finish(), (*page.findings, *findings)
 
 
@@ -109,7 +111,9 @@ def _book_all(
     ordered = sorted(events, key=lambda event: (booking_day(event), event.id))
     refused: list[_Refused] = []
     for day, found in groupby(ordered, key=booking_day):
-        refused.extend(_book_day(list(found), page, day))
+        for one in _book_day(list(found), page, day):
+            refused.append(replace(one, follows=_follows(one.event, page)))
+            _mark_uncertain(one.event, page)
     return tuple(refused)
 
 
@@ -234,18 +238,12 @@ def _post_in_some_order(
 # One cause, one finding
 
 
-def _first_causes(refused: Iterable[_Refused], page: BookPage) -> Iterator[_Refused]:
-    """Leave out what was refused only because something before it was."""
-    for refusal in refused:
-        event = refusal.event
-        named = _groups_named(event)
-        if named:
-            follows = bool(page.uncertain_groups & named)
-        else:
-            follows = bool({event.tank, event.text("from")} & page.uncertain_tanks)
-        _mark_uncertain(event, page)
-        if not follows:
-            yield refusal
+def _follows(event: Event, page: BookPage) -> bool:
+    """Say whether an event lacks what another that could not be booked would have brought."""
+    named = _groups_named(event)
+    if named:
+        return bool(page.uncertain_groups & named)
+    return bool({event.tank, event.text("from")} & page.uncertain_tanks)
 
 
 def _groups_named(event: Event) -> set[str]:

@@ -218,14 +218,15 @@ class BookPage:
     def finish(self) -> Book:
         """Close the book."""
         stands = {cell: tuple(found) for cell, found in self._stands.items() if found}
+        closed = {tank: day for tank, (day, _) in self._closed.items()}
         return Book(
             unknowns=self.unknowns,
             stands=stands,
             postings={group: tuple(found) for group, found in self._postings.items() if found},
             differences=tuple(self._differences),
-            pending=pending_by_cell(self._windows, stands, self.unknowns),
+            pending=pending_by_cell(self._windows, stands, self.unknowns, closed=closed),
             colonies=frozenset(self._colonies),
-            closed={tank: day for tank, (day, _) in self._closed.items()},
+            closed=closed,
             cells_of={
                 group: tuple(cell for cell in self.all_cells(group) if cell in stands)
                 for group in self._tanks_of

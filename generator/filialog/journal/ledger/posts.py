@@ -179,6 +179,8 @@ def _sort(event: Event, page: BookPage) -> Refusal | None:
         _write_off(event, page, cells, taken)
         for cell, number in zip(cells, taken, strict=True):
             _arrive(event, page, (group, cell[1]), number)
+        if group == source:
+            continue
         change = Sum.of(taken)
         _note(event, page, source, tank=event.tank, change=change, gained=False, other_group=group)
         _note(event, page, group, tank=event.tank, change=change, gained=True, other_group=source)
@@ -200,9 +202,10 @@ def _move(event: Event, page: BookPage) -> Refusal | None:
     to_tank = target_tank(event, page)
     new = event.text("as") or group_joined(event, page)
     named = tuple(sorted({cell[0] for cell in cells}))
-    for cell, number in zip(cells, taken, strict=True):
-        target = (new or cell[0], to_tank if to_tank is not None else cell[1])
+    targets = [(new or cell[0], to_tank if to_tank is not None else cell[1]) for cell in cells]
+    for target, number in zip(targets, taken, strict=True):
         _arrive(event, page, target, number)
+    for cell, target, number in zip(cells, targets, taken, strict=True):
         _note(
             event,
             page,
@@ -214,16 +217,17 @@ def _move(event: Event, page: BookPage) -> Refusal | None:
             other_group=target[0] if target[0] != cell[0] else None,
             shared_with=tuple(name for name in named if name != cell[0]),
         )
-    if new is not None:
+    others = tuple(name for name in named if name != new)
+    if new is not None and others:
         _note(
             event,
             page,
             new,
             tank=to_tank,
-            change=Sum.of(taken),
+            change=Sum.of(n for cell, n in zip(cells, taken, strict=True) if cell[0] != new),
             gained=True,
-            other_group=named[0] if len(named) == 1 else None,
-            shared_with=named if len(named) > 1 else (),
+            other_group=others[0] if len(others) == 1 else None,
+            shared_with=others if len(others) > 1 else (),
         )
     return None
 
@@ -284,10 +288,13 @@ def _close(event: Event, page: BookPage) -> Refusal | None:
     if event.tank is None:
         return None
     there = page.cells_in(event.tank)
-    surely = [cell for cell in there if page.unknowns.surely(page.number(cell))]
-    certain = event.tank not in page.uncertain_tanks
-    if surely and certain and not event.has("left"):
-        page.add_finding(left_in_closed_tank(event, page, tuple(cell[0] for cell in surely)))
+    surely = [
+        cell[0]
+        for cell in there
+        if cell[0] not in page.uncertain_groups and page.unknowns.surely(page.number(cell))
+    ]
+    if surely and not event.has("left"):
+        page.add_finding(left_in_closed_tank(event, page, surely))
     for cell in there:
         number = page.number(cell)
         page.set_number(cell, Sum(), event)

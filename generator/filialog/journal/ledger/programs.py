@@ -28,10 +28,6 @@ class ShareOut:
         """Its unknowns."""
         return range(self.first, self.first + self.number)
 
-    def reset(self, low: int, high: int | None) -> None:
-        """Change the bounds of the total."""
-        self.low, self.high = low, high
-
 
 @dataclass(frozen=True, slots=True)
 class Row:

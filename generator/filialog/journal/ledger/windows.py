@@ -33,13 +33,25 @@ class Window:
 
 
 def pending_by_cell(
-    windows: Iterable[Window], stands: Mapping[Cell, Sequence[Stand]], unknowns: Unknowns
+    windows: Iterable[Window],
+    stands: Mapping[Cell, Sequence[Stand]],
+    unknowns: Unknowns,
+    *,
+    closed: Mapping[str, date],
 ) -> dict[Cell, tuple[Pending, ...]]:
     """Return the differences by the cells they concern.
 
     Days on which an event cannot have been, because a number would fall below zero, are left
-    out: before its booking those up to the last such day, after it those from the first on.
+    out: before its booking those up to the last such day, after it those from the first on, and
+    from the day on which a tank that would still hold animals was `closed`.
     """
+
+    def closings(side: Pending) -> Iterator[date]:
+        for cell, delta in side.deltas:
+            day = closed.get(cell[1]) if cell[1] is not None else None
+            if day is not None and side.earliest <= day < side.latest and unknowns.possible(delta):
+                yield day
+
     sides = [window.sides() for window in windows]
     every: dict[Cell, list[tuple[Pending, Sum]]] = {}
     for side in chain.from_iterable(sides):
@@ -51,6 +63,7 @@ def pending_by_cell(
         days = [end for _, end in _impossible_days(before, every, stands, unknowns)]
         early = replace(before, earliest=max(days, default=before.earliest))
         days = [start for start, _ in _impossible_days(after, every, stands, unknowns)]
+        days.extend(closings(after))
         late = replace(after, latest=min(days, default=after.latest))
         for pending in (early, late):
             if pending.earliest < pending.latest:
