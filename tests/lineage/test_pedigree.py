@@ -140,6 +140,22 @@ def test_pedigree__refuses_a_group_of_no_animals() -> None:
         pedigree({"old": "blue"}, {"old": 0})
 
 
+@pytest.mark.parametrize("numbers", [{"females": 0}, {"males": 0}, {"females": -1}])
+def test_pedigree__refuses_a_group_without_animals_of_a_sex(numbers: dict[str, int]) -> None:
+    sex = next(iter(numbers))
+    with pytest.raises(DomainError, match=f"{sex} in blue"):
+        Pedigree(pools=(Pool(name="blue", origin=Founder(strain="blue"), **numbers),))
+
+
+def test_pedigree__refuses_more_females_and_males_than_animals() -> None:
+    blue = Founder(strain="blue")
+    with pytest.raises(DomainError, match="at most 4"):
+        Pedigree(pools=(Pool(name="blue", origin=blue, size=4, females=3, males=2),))
+
+    Pedigree(pools=(Pool(name="blue", origin=blue, size=5, females=3, males=2),))
+    Pedigree(pools=(Pool(name="blue", origin=blue, size=1, females=1, males=1),))
+
+
 def test_pedigree__refuses_a_cycle_and_names_it() -> None:
     with pytest.raises(DomainError, match="ancestry is 'a -> c -> b -> a'; expected no circle"):
         pedigree({"b": Part(of="c"), "c": brood(None, "a"), "a": brood("b", None)})

@@ -1,62 +1,61 @@
 """Kinship between groups, and the inbreeding of their members."""
 
-from filialog.lineage.pedigree import (
-    Blend,
-    Brood,
-    Founder,
-    Part,
-    Pedigree,
-    Share,
-)
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-__all__ = ["inbreeding", "kinship_between"]
+from filialog.lineage.coincidence import Coincidence, Draws, Node
+from filialog.lineage.pedigree import Mating, Pedigree
 
-_State = tuple[int, int, int]
-_Equation = tuple[float, list[tuple[float, _State]]]
-_Draws = tuple[tuple[float, int], ...]
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
 
-# What is asked about the pools i and j (i == j is allowed, and i >= j always):
-_DRAWN = 0  # kinship of two animals drawn independently; they may be the same animal
-_APART = 1  # kinship of two different animals (of a pool of one: of the animal with itself)
-_SAME = 2  # probability that two animals drawn independently are one
-_INBRED = 3  # inbreeding coefficient of a member of i
+__all__ = ["KinshipRange", "KinshipTable", "kinship_table"]
 
 
-def kinship_between(pedigree: Pedigree, pool_a: str, pool_b: str) -> float:
-    """Give the coefficient of kinship of two different animals.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KinshipRange:
+    """A kinship or inbreeding coefficient, or its bounds where the mating is not known."""
 
-    It is also the inbreeding coefficient of the young that the two would have.
+    low: float
+    """Where every brood of unknown mating is of several parents, in [0, 1]."""
+    high: float
+    """Where each of them is of one, `low` or more and at most 1."""
+
+
+def kinship_table(pedigree: Pedigree) -> "KinshipTable":
+    """Give the kinships of all pools with all.
 
     Parameters
     ----------
     pedigree
         The pedigree.
-    pool_a, pool_b
-        Names of the pools from which one animal each is drawn at random; the order
-        does not matter. Twice the same pool means two different members of it.
 
     Returns
     -------
-    float
-        Probability in [0, 1] that an allele drawn from one and an allele drawn from
-        the other, at one autosomal locus, descend from the same founder allele. For a
-        pool of size 1 with itself: that of the animal with itself, (1 + F) / 2.
-
-    Raises
-    ------
-    DomainError
-        If the pedigree has no pool of that name.
+    KinshipTable
+        Computed once for a pedigree and kept with it.
 
     Notes
     -----
     Founders, also those in one pool, are taken as unrelated and not inbred; so is
-    every unknown parent, and none of them stands for two broods. The young of one
-    brood share one dam and one sire, also where it is not known which. Over sets the
-    result is the mean by the declared weights.
+    every unknown parent, and none of them stands for two broods. Over sets the result
+    is the mean by the declared weights.
+
+    The young of one brood share one dam and one sire, also where it is not known which.
+    Where several sires are recorded, each candidate animal has a share of the young;
+    all divisions are taken as equally probable (Dirichlet with all parameters 1), which
+    gives two young the same sire with probability 2/(n + 1) for n candidates. Where the
+    candidates are not counted, two young have different sires. Where candidates differ
+    in weight the division has these as its mean, and n is the number of equal candidates
+    that would coincide as often. A cloud of several dams does the same with dams, and
+    with pairs of a dam and a sire where there can be several of both. Where it is not
+    known whether there was one or several, the table holds both ends: the least for
+    several everywhere, the greatest for one everywhere.
 
     Two broods that draw a parent from one pool of n animals have the same animal
-    with probability 1/n, whatever its sex; from a pool of unknown size they have
-    different ones. The dam and the sire of one brood are always different animals,
+    with probability 1/n; n is the number of its females for dams and of its males for
+    sires where these are known, else its size; from a pool of unknown number they have
+    different ones. The dam and the sire of one young are always different animals,
     except in a pool of size 1, which is selfing. Two parts of one pool have no animal
     in common; a part of a pool of size 1 is that animal. Where a blend has no size of
     its own, the sizes of its parts are used.
@@ -65,226 +64,249 @@ def kinship_between(pedigree: Pedigree, pool_a: str, pool_b: str) -> float:
     the inbreeding of the young excludes selfing, while their kinship to others keeps
     the declared weights.
 
+    Time and memory grow with the square of the number of pools: 8 bytes for each pair,
+    twice that where some mating is not known.
+
     References
     ----------
     .. [1] Malécot G (1948) Les mathématiques de l'hérédité. Masson, Paris
        (coefficient of kinship; from memory).
     .. [2] Lynch M, Walsh B (1998) Genetics and Analysis of Quantitative Traits.
        Sinauer, p. 775 (the recursion, and candidate sires by their weights).
-
-    Examples
-    --------
-    >>> from filialog.lineage.pedigree import Brood, Founder, Pool, equal_shares
-    >>> old = Pool(name="old", origin=Founder(strain="blue"))
-    >>> pair = equal_shares("old")
-    >>> young = Pool(name="young", origin=Brood(dams=pair, sires=pair))
-    >>> kinship_between(Pedigree(pools=(old, young)), "young", "young")
-    0.25
-    """
-    pedigree.pool(pool_a)
-    pedigree.pool(pool_b)
-    table = pedigree.once(_Kinships)
-    return table.value(_pair(_APART, table.place[pool_a], table.place[pool_b]))
-
-
-def inbreeding(pedigree: Pedigree, pool: str) -> float:
-    """Give the inbreeding coefficient F of one member of a pool.
-
-    Parameters
-    ----------
-    pedigree
-        The pedigree.
-    pool
-        Name of the pool.
-
-    Returns
-    -------
-    float
-        Wright's F in [0, 1]: the kinship of the member's dam and sire, a mean by
-        weights where these are sets. 0 for founders and where a parent is unknown.
-
-    Raises
-    ------
-    DomainError
-        If the pedigree has no pool of that name.
-
-    Notes
-    -----
-    The assumptions are those of `kinship_between`.
-
-    References
-    ----------
-    .. [1] Wright S (1922) Coefficients of inbreeding and relationship.
+    .. [3] Wright S (1922) Coefficients of inbreeding and relationship.
        American Naturalist 56:330-338.
 
     Examples
     --------
     >>> from filialog.lineage.pedigree import Brood, Founder, Pool, equal_shares
-    >>> old = Pool(name="old", origin=Founder(strain="blue"))
-    >>> first, second = equal_shares("old"), equal_shares("first")
-    >>> young = Pool(name="first", origin=Brood(dams=first, sires=first))
-    >>> inbred = Pool(name="second", origin=Brood(dams=second, sires=second))
-    >>> inbreeding(Pedigree(pools=(old, young, inbred)), "second")
-    0.25
+    >>> dam = Pool(name="dam", origin=Founder(strain="blue"), size=1)
+    >>> males = Pool(name="males", origin=Founder(strain="blue"), size=2)
+    >>> of = equal_shares("dam"), equal_shares("males")
+    >>> young = Brood(dams=of[0], sires=of[1], mating=Mating.UNKNOWN)
+    >>> pools = dam, males, Pool(name="young", origin=young)
+    >>> table = kinship_table(Pedigree(pools=pools))
+    >>> both = table.mates("young")
+    >>> round(both.low, 4), round(both.high, 4)
+    (0.2083, 0.25)
     """
-    pedigree.pool(pool)
-    table = pedigree.once(_Kinships)
-    place = table.place[pool]
-    return table.value((_INBRED, place, place))
+    return pedigree.once(KinshipTable)
 
 
-class _Kinships:
-    """The kinships of one pedigree, each computed when first needed.
+class KinshipTable:
+    """The kinships of all pools of a pedigree, as `kinship_table` computes them.
 
-    Pools are numbered by the links back to their founders. Of a pair the higher number
-    is no ancestor of the other, so its sources can stand for it; and what contains one
-    part of a pool is opened before another part of it, so the two meet as parts. Each
-    question is then one linear equation in questions about lower numbers, solved with a
-    stack of its own, so that long lines need no deep recursion.
+    Every question raises DomainError if the pedigree has no pool of that name.
     """
 
     def __init__(self, pedigree: Pedigree) -> None:
-        pools = pedigree.ordered
-        rank = {pool.name: number for number, pool in enumerate(pools)}
-        self._size = [pool.size for pool in pools]
-        animal = list(range(len(pools)))  # a part of a pool of one is the same animal
-        for number, pool in enumerate(pools):
-            match pool.origin:
-                case Part(of=of) if self._size[animal[rank[of]]] == 1:
-                    animal[number] = animal[rank[of]]
-                case _:
-                    pass
-        self.place = {name: animal[number] for name, number in rank.items()}
-        self._parents: list[tuple[_Draws, _Draws] | None] = [None] * len(pools)
-        self._sources: list[_Draws] = [()] * len(pools)
-        self._part_of = [-1] * len(pools)
-        for number, pool in enumerate(pools):
-            match pool.origin:
-                case Brood(dams=dams, sires=sires):
-                    self._parents[number] = (self._draws(dams), self._draws(sires))
-                case Blend(parts=parts):
-                    self._sources[number] = self._draws(parts)
-                case Part(of=of):
-                    self._part_of[number] = self.place[of]
-                    self._sources[number] = ((1.0, self.place[of]),)
-                case Founder():
-                    pass
-        self._solved: dict[_State, float] = {}
+        self._pedigree = pedigree
+        self.coincidence = Coincidence(pedigree)
+        """Which pools can hold the same animal."""
+        self._low = _Solved(self.coincidence, unknown=Mating.SEVERAL)
+        nodes = self.coincidence.nodes
+        open_question = any(Mating.UNKNOWN in (node.mating, node.cloud) for node in nodes)
+        self._high = _Solved(self.coincidence, unknown=Mating.ONE) if open_question else self._low
 
-    def _draws(self, shares: tuple[Share, ...]) -> _Draws:
-        return tuple((float(share.weight), self.place[share.pool]) for share in shares)
+    def between(self, pool_a: str, pool_b: str) -> KinshipRange:
+        """Give the kinship of two different animals, one of each pool.
 
-    def value(self, asked: _State) -> float:
-        """Answer one question, and on the way all those it depends on."""
-        solved = self._solved
-        open_questions: dict[_State, _Equation] = {}
-        stack = [asked]
-        while stack:
-            state = stack[-1]
-            if state in solved:
-                stack.pop()
-                continue
-            equation = open_questions.get(state)
-            if equation is None:
-                equation = open_questions[state] = self._equation(state)
-                missing = [term for _, term in equation[1] if term not in solved]
-                if missing:
-                    stack.extend(missing)
-                    continue
-            total, terms = equation
-            for factor, term in terms:
-                total += factor * solved[term]
-            solved[state] = total
-            stack.pop()
-        return solved[asked]
+        It is the probability that an allele drawn from one and an allele drawn from the
+        other, at one autosomal locus, descend from the same founder allele, and the
+        inbreeding coefficient of the young that the two would have. Twice the same pool
+        means two members of it; of a pool of size 1, that animal with itself.
+        """
+        i, j = self._place(pool_a), self._place(pool_b)
+        return _range(self._low.apart(i, j), self._high.apart(i, j))
 
-    def _equation(self, state: _State) -> _Equation:
-        kind, i, j = state
-        if kind == _INBRED:
-            return self._inbred(i)
-        if kind == _SAME:
-            return self._same(i, j)
-        if i == j:
-            return self._drawn_twice(i) if kind == _DRAWN else self._mates(i)
-        parents = self._parents[i]
-        if parents is not None:
-            draws = (*parents[0], *parents[1])
-            return 0.0, [(weight / 2, _pair(_DRAWN, k, j)) for weight, k in draws]
-        return self._drawn(i, j) if kind == _DRAWN else self._apart(i, j)
+    def drawn(self, pool_a: str, pool_b: str) -> KinshipRange:
+        """Give the kinship of two animals drawn independently, which can be the same one."""
+        i, j = self._place(pool_a), self._place(pool_b)
+        return _range(float(self._low.drawn[i, j]), float(self._high.drawn[i, j]))
 
-    def _apart(self, i: int, j: int) -> _Equation:
-        weights = [weight * (1.0 - self._chance_same(k, j)) for weight, k in self._sources[i]]
-        total = sum(weights)
-        if total == 0.0:
-            return self._drawn(i, j)  # both names mean one and the same animal
-        return 0.0, [
-            (weight / total, _pair(_APART, k, j))
-            for weight, (_, k) in zip(weights, self._sources[i], strict=True)
+    def mates(self, pool: str) -> KinshipRange | None:
+        """Give the kinship of two different members of a pool; None for a single animal."""
+        i = self._place(pool)
+        return None if self.coincidence.chance(i, i) == 1.0 else self.between(pool, pool)
+
+    def itself(self, pool: str) -> KinshipRange:
+        """Give the kinship of a member of a pool with itself, (1 + F) / 2."""
+        f = self.inbreeding(pool)
+        return _range((1.0 + f.low) / 2, (1.0 + f.high) / 2)
+
+    def inbreeding(self, pool: str) -> KinshipRange:
+        """Give Wright's F of a member: the kinship of its parents, 0 where one is unknown."""
+        i = self._place(pool)
+        return _range(self._low.inbreeding[i], self._high.inbreeding[i])
+
+    def row(self, pool: str) -> dict[str, KinshipRange]:
+        """Give what `between` gives for a pool with every pool, in the pedigree's order."""
+        i = self._place(pool)
+        both = list(zip(self._low.apart_row(i), self._high.apart_row(i), strict=True))
+        # Many pools of a line have the same kinship: one value serves them all.
+        ranges = {ends: _range(*ends) for ends in set(both)}
+        place = self.coincidence.place
+        return {other.name: ranges[both[place[other.name]]] for other in self._pedigree.pools}
+
+    def _place(self, name: str) -> int:
+        return self.coincidence.place[self._pedigree.pool(name).name]
+
+
+def _range(low: float, high: float) -> KinshipRange:
+    # The two ends are summed apart, so equal ones can differ in the last digit.
+    return KinshipRange(low=min(low, high), high=high)
+
+
+class _Solved:
+    """All kinships under one reading of the matings that are not known.
+
+    The table is filled row by row as in Emik & Terrill's tabular method; beside the
+    kinship of independent draws, that of different animals is kept where it is another
+    number: inside the families of pools that can have animals in common.
+    """
+
+    def __init__(self, coincidence: Coincidence, *, unknown: Mating) -> None:
+        import numpy as np  # noqa: PLC0415 - a quick command should not load it
+
+        self._same = coincidence
+        self._unknown = unknown
+        nodes = coincidence.nodes
+        self.inbreeding = [0.0] * len(nodes)
+        self.drawn: NDArray[np.float64] = np.zeros((len(nodes), len(nodes)))
+        self._apart: list[NDArray[np.float64]] = [
+            np.zeros((len(numbers), len(numbers))) for numbers in coincidence.members
         ]
+        for number, node in enumerate(nodes):
+            if node.brood:
+                half = [(weight / 2, source) for weight, source in (*node.dams, *node.sires)]
+                self._fill(number, half)
+                self.inbreeding[number] = self._couples(node)
+            else:
+                self._fill(number, node.sources)
+                self.inbreeding[number] = sum(
+                    weight * self.inbreeding[source] for weight, source in node.sources
+                )
+            self._fill_apart(number, node)
+            self._fill_self(number, node)
 
-    def _inbred(self, i: int) -> _Equation:
-        parents = self._parents[i]
-        if parents is None:
-            return 0.0, [(weight, (_INBRED, k, k)) for weight, k in self._sources[i]]
-        return 0.0, _products(_APART, *parents)
+    def apart(self, i: int, j: int) -> float:
+        """Give the kinship of two different animals."""
+        same = self._same
+        if same.family[i] != same.family[j]:
+            return float(self.drawn[i, j])
+        return float(self._apart[same.family[i]][same.within[i], same.within[j]])
 
-    def _same(self, i: int, j: int) -> _Equation:
-        if i == j:
-            size = self._size[i]
-            if size is not None:
-                return 1.0 / size, []
-            return 0.0, _products(_SAME, self._sources[i], self._sources[i])
-        if self._siblings(i, j):
-            return 0.0, []
-        return 0.0, [(weight, _pair(_SAME, k, j)) for weight, k in self._sources[i]]
+    def apart_row(self, i: int) -> list[float]:
+        """Give that kinship for a node with all nodes."""
+        same = self._same
+        row = self.drawn[i].copy()
+        family = same.family[i]
+        row[list(same.members[family])] = self._apart[family][same.within[i]]
+        numbers: list[float] = row.tolist()
+        return numbers
 
-    def _drawn(self, i: int, j: int) -> _Equation:
-        if self._siblings(i, j):
-            return 0.0, [(1.0, (_APART, self._part_of[i], self._part_of[i]))]
-        return 0.0, [(weight, _pair(_DRAWN, k, j)) for weight, k in self._sources[i]]
+    def _fill(self, i: int, draws: Draws | list[tuple[float, int]]) -> None:
+        row = self.drawn[i, :i]
+        for weight, source in draws:
+            row += weight * self.drawn[source, :i]
+        whole, siblings = self._same.siblings(i)
+        if siblings:
+            row[siblings] = self.apart(whole, whole)
+        self.drawn[:i, i] = row
 
-    def _drawn_twice(self, i: int) -> _Equation:
-        size = self._size[i]
-        if size is not None:
-            same = 1.0 / size
-            return same / 2, [(same / 2, (_INBRED, i, i)), (1.0 - same, (_APART, i, i))]
-        if self._sources[i]:
-            return 0.0, _products(_DRAWN, self._sources[i], self._sources[i])
-        return 0.0, [(1.0, (_APART, i, i))]
+    def _fill_apart(self, i: int, node: Node) -> None:
+        import numpy as np  # noqa: PLC0415 - a quick command should not load it
 
-    def _mates(self, i: int) -> _Equation:
-        with_itself: _Equation = (0.5, [(0.5, (_INBRED, i, i))])
-        if self._size[i] == 1:
+        same = self._same
+        at = same.within[i]
+        if not at:
+            return
+        square = self._apart[same.family[i]]
+        row = self.drawn[i, same.members[same.family[i]][:at]]
+        if node.sources:
+            total = np.zeros(at)
+            mean = np.zeros(at)
+            for weight, source in node.sources:
+                different = weight * (1.0 - same.chances(source, at))
+                total += different
+                mean += different * square[same.within[source], :at]
+            # Where nothing is left, both names mean one and the same animal.
+            some = total > _NOTHING
+            row[some] = mean[some] / total[some]
+        square[at, :at] = square[:at, at] = row
+
+    def _fill_self(self, i: int, node: Node) -> None:
+        same = self._same
+        mates = self._mates(i, node)
+        self._apart[same.family[i]][same.within[i], same.within[i]] = mates
+        if node.size is not None:
+            one = 1.0 / node.size
+            drawn = one * (1.0 + self.inbreeding[i]) / 2 + (1.0 - one) * mates
+        elif node.sources:
+            drawn = self._products(node.sources, node.sources)
+        else:
+            drawn = mates
+        self.drawn[i, i] = drawn
+
+    def _mates(self, i: int, node: Node) -> float:
+        with_itself = (1.0 + self.inbreeding[i]) / 2
+        if node.size == 1:
             return with_itself
-        parents = self._parents[i]
-        if parents is not None:
-            # An unknown parent is not inbred: shared by both, it adds 1/4 of its 1/2.
-            terms = [(0.5, (_INBRED, i, i))]
-            terms += [(weight / 8, (_INBRED, k, k)) for draws in parents for weight, k in draws]
-            return 0.25, terms
-        sources = self._sources[i]
-        if not sources:
-            return 0.0, []
-        weighted = [
-            (w * v * (1.0 - self._chance_same(k, m)), _pair(_APART, k, m))
-            for w, k in sources
-            for v, m in sources
-        ]
-        total = sum(weight for weight, _ in weighted)
-        if total == 0.0:
-            return with_itself
-        return 0.0, [(weight / total, state) for weight, state in weighted]
+        if node.brood:
+            one_dam, one_sire = self._sharing(node)
+            return (
+                self.inbreeding[i] / 2
+                + self._through(node.dams, one_dam)
+                + self._through(node.sires, one_sire)
+            )
+        total = mean = 0.0
+        for w, k in node.sources:
+            for v, m in node.sources:
+                different = w * v * (1.0 - self._same.chance(k, m))
+                total += different
+                mean += different * self.apart(k, m)
+        if not node.sources:
+            return 0.0
+        return mean / total if total > _NOTHING else with_itself
 
-    def _chance_same(self, i: int, j: int) -> float:
-        return self.value(_pair(_SAME, i, j))
+    def _sharing(self, node: Node) -> tuple[float, float]:
+        """Give the chance, beyond that of two draws, that mates have one dam and one sire."""
+        dams = self._same.chance_of(node.dams, node.dams)
+        sires = self._same.chance_of(node.sires, node.sires)
+        many_dams = self._several(node.cloud)
+        many_sires = self._several(node.mating)
+        if many_dams and many_sires:
+            pair = _copied(dams * sires)
+            return pair, pair
+        return _copied(dams) if many_dams else 1.0, _copied(sires) if many_sires else 1.0
 
-    def _siblings(self, i: int, j: int) -> bool:
-        return self._part_of[i] >= 0 and self._part_of[i] == self._part_of[j]
+    def _several(self, mating: Mating) -> bool:
+        return (self._unknown if mating is Mating.UNKNOWN else mating) is Mating.SEVERAL
+
+    def _through(self, draws: Draws, shared: float) -> float:
+        """Give what the parents of one sex add to the kinship of mates."""
+        if not draws:
+            return shared / 8  # an unknown parent is not inbred
+        one = sum(weight * (1.0 + self.inbreeding[parent]) for weight, parent in draws) / 8
+        if shared == 1.0:
+            return one
+        return shared * one + (1.0 - shared) * self._products(draws, draws) / 4
+
+    def _products(self, left: Draws, right: Draws) -> float:
+        return float(sum(w * v * self.drawn[k, m] for w, k in left for v, m in right))
+
+    def _couples(self, node: Node) -> float:
+        """Give the kinship of a dam and a sire."""
+        return sum(w * v * self.apart(k, m) for w, k in node.dams for v, m in node.sires)
 
 
-def _pair(kind: int, i: int, j: int) -> _State:
-    return (kind, i, j) if i >= j else (kind, j, i)
+_NOTHING = 1e-12
+"""Weights are sums of rounded numbers: what is left of them below this is nothing."""
 
 
-def _products(kind: int, left: _Draws, right: _Draws) -> list[tuple[float, _State]]:
-    return [(w * v, _pair(kind, k, m)) for w, k in left for v, m in right]
+def _copied(chance: float) -> float:
+    """Give the chance that a second draw takes over the first, of n = 1 / chance candidates.
+
+    Draws from shares that are Dirichlet with all parameters 1 are those of Pólya's urn: the
+    second is the first with probability 1 / (n + 1), else a new one of the n.
+    """
+    return chance / (1.0 + chance)

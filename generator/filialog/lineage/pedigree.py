@@ -3,6 +3,7 @@
 import graphlib
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
+from enum import Enum
 from fractions import Fraction
 from typing import Any, TypeVar
 
@@ -12,6 +13,7 @@ __all__ = [
     "Blend",
     "Brood",
     "Founder",
+    "Mating",
     "Origin",
     "Part",
     "Pedigree",
@@ -42,14 +44,29 @@ class Founder:
     """The pure line they belong to; founders of one line share it."""
 
 
+class Mating(Enum):
+    """How many parents of one sex the young of a brood have among them."""
+
+    ONE = "one"
+    """One animal, drawn once for the whole brood."""
+    SEVERAL = "several"
+    """Several: any of the candidate animals, each with a share of the young that is not known."""
+    UNKNOWN = "unknown"
+    """Not known which of the two: what depends on it is a range."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Brood:
-    """The young of one dam and one sire, each drawn once for the whole brood."""
+    """Young that hatched together: of one dam and one sire, or a cloud of more."""
 
     dams: tuple[Share, ...] = ()
     """Where the dam comes from; empty means unknown."""
     sires: tuple[Share, ...] = ()
     """Where the sire comes from; empty means unknown."""
+    mating: Mating = Mating.ONE
+    """How many sires the young have."""
+    cloud: Mating = Mating.ONE
+    """How many dams the young have: SEVERAL is a mixed cloud of several females' young."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,6 +98,10 @@ class Pool:
     """Where its members come from."""
     size: int | None = None
     """Number of animals from which a parent is drawn, 1 or more; None is unknown."""
+    females: int | None = None
+    """Number of females from which a dam is drawn, 1 or more; None is unknown."""
+    males: int | None = None
+    """Number of males from which a sire is drawn, 1 or more; None is unknown."""
 
 
 def equal_shares(*pools: str) -> tuple[Share, ...]:
@@ -169,7 +190,8 @@ class Pedigree:
     DomainError
         If a name is used twice, a source is not among the pools, a pool is its own
         ancestor, the weights of a set are not above 0 with sum 1, a set names a pool
-        twice, nothing was blended, or a size is below 1.
+        twice, nothing was blended, a number of animals is below 1, or there are more
+        females and males than animals.
 
     Examples
     --------
@@ -262,8 +284,13 @@ class Pedigree:
 
 
 def _check(pool: Pool, by_name: dict[str, Pool]) -> None:
-    if pool.size is not None and pool.size < 1:
-        raise DomainError(f"number of animals in {pool.name}", pool.size, "1 or more")
+    for what, number in (("animals", pool.size), ("females", pool.females), ("males", pool.males)):
+        if number is not None and number < 1:
+            raise DomainError(f"number of {what} in {pool.name}", number, "1 or more")
+    sexed = (pool.females or 0) + (pool.males or 0)
+    # The only animal of a pool can be both, as where it is selfed.
+    if pool.size is not None and sexed > pool.size > 1:
+        raise DomainError(f"females and males in {pool.name}", sexed, f"at most {pool.size}")
     for source in source_names(pool.origin):
         if source not in by_name:
             raise DomainError(f"source of {pool.name}", source, "a pool of the pedigree")
