@@ -21,12 +21,12 @@ MODEL = TraitModel(
 
 
 def written(text: str) -> list[str]:
-    return [format_genotype(genotype) for genotype in parse_genotype(text, MODEL)]
+    return [format_genotype(genotype, MODEL) for genotype in parse_genotype(text, MODEL)]
 
 
 @given(st.sampled_from(all_genotypes(MODEL)))
 def test_parse__reads_what_format_writes(genotype: tuple[tuple[str, str], ...]) -> None:
-    assert parse_genotype(format_genotype(genotype), MODEL) == (genotype,)
+    assert parse_genotype(format_genotype(genotype, MODEL), MODEL) == (genotype,)
 
 
 def test_parse__puts_alleles_and_loci_in_declared_order() -> None:

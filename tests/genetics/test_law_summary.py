@@ -2,7 +2,8 @@
 
 from fractions import Fraction
 
-from hypothesis import given
+import pytest
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from filialog.genetics import (
@@ -19,11 +20,12 @@ from filialog.genetics import (
     is_lethal,
     law_of,
     living_genotypes,
-    look_of,
     parse_genotype,
     pool_law,
     summarise,
+    sure_look,
 )
+from tools.inheritance_models import MODELS
 
 
 def hom(locus: str, allele: str) -> Condition:
@@ -45,7 +47,7 @@ MODEL = TraitModel(
 )
 
 
-def texts(rows: tuple[LawRow, ...]) -> list[tuple[str, str, str]]:
+def texts(rows: tuple[LawRow, ...]) -> list[tuple[str, str, str | None]]:
     return [(row.text, str(row.probability), row.look) for row in rows]
 
 
@@ -106,7 +108,26 @@ def test_summarise__rows_mean_the_possible_genotypes_each_once(
     for row in summarise(law, MODEL):
         genotypes = [g for g in parse_genotype(row.text, MODEL) if not is_lethal(g, MODEL)]
         assert row.probability == sum(law.probability(g) for g in genotypes)
-        assert {look_of(g, MODEL) for g in genotypes} == {row.look}
+        assert {sure_look(g, MODEL) for g in genotypes} == {row.look}
+        meant += genotypes
+
+    assert sorted(meant) == sorted(law.genotypes())
+
+
+@pytest.mark.parametrize("model", MODELS)
+@given(data=st.data())
+@settings(max_examples=10, deadline=None)
+def test_summarise__of_linked_and_sex_linked_loci_means_each_genotype_once(
+    model: TraitModel, data: st.DataObject
+) -> None:
+    some = st.lists(st.sampled_from(living_genotypes(model)), min_size=1, unique=True)
+    chosen = data.draw(some)
+    law = law_of({genotype: Fraction(1, len(chosen)) for genotype in chosen})
+    meant = []
+    for row in summarise(law, model):
+        genotypes = [g for g in parse_genotype(row.text, model) if not is_lethal(g, model)]
+        assert row.probability == sum(law.probability(g) for g in genotypes)
+        assert {sure_look(g, model) for g in genotypes} == {row.look}
         meant += genotypes
 
     assert sorted(meant) == sorted(law.genotypes())

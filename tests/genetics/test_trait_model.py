@@ -1,23 +1,31 @@
 """Looks, rule order, coarse classes, and the problems a model can have."""
 
+from fractions import Fraction
+
 import pytest
 
 from filialog.domain_error import DomainError
 from filialog.genetics import (
+    MOST_GENOTYPES,
     CoarseLook,
     Condition,
     ConditionKind,
+    LinkageGroup,
     Locus,
     LookRule,
     ProblemKind,
     TraitModel,
+    Viability,
     all_genotypes,
     is_lethal,
     living_genotypes,
-    look_of,
+    look_chances,
     looks_in_class,
     looks_of_model,
     model_problems,
+    sex_system,
+    sure_look,
+    survival,
 )
 
 EYE = Locus(name="eye", alleles=("A", "a"))
@@ -72,30 +80,30 @@ def test_all_genotypes__come_in_declared_order() -> None:
 def test_condition__fits_the_genotypes_it_names(condition: Condition, fits: list[bool]) -> None:
     model = one_locus(LookRule(look="yes", conditions=(condition,)), LookRule(look="no"))
 
-    assert [look_of(genotype, model) == "yes" for genotype in all_genotypes(model)] == fits
+    assert [sure_look(genotype, model) == "yes" for genotype in all_genotypes(model)] == fits
 
 
-def test_look_of__takes_the_first_rule_that_fits() -> None:
+def test_look_chances__takes_the_first_rule_that_fits() -> None:
     both_recessive = (("a", "a"), ("b", "b"))
 
-    assert look_of(both_recessive, EPISTASIS) == "pale"
-    assert look_of((("A", "a"), ("b", "b")), EPISTASIS) == "brown"
-    assert look_of((("A", "a"), ("B", "b")), EPISTASIS) == "dark"
+    assert sure_look(both_recessive, EPISTASIS) == "pale"
+    assert sure_look((("A", "a"), ("b", "b")), EPISTASIS) == "brown"
+    assert sure_look((("A", "a"), ("B", "b")), EPISTASIS) == "dark"
 
 
-def test_look_of__needs_all_conditions_of_a_rule() -> None:
+def test_look_chances__needs_all_conditions_of_a_rule() -> None:
     both = LookRule(look="both", conditions=(when("eye", HOM, "a"), when("body", HOM, "b")))
     model = TraitModel(name="two", loci=(EYE, BODY), looks=(both, LookRule(look="rest")))
 
-    assert look_of((("a", "a"), ("b", "b")), model) == "both"
-    assert look_of((("a", "a"), ("B", "b")), model) == "rest"
+    assert sure_look((("a", "a"), ("b", "b")), model) == "both"
+    assert sure_look((("a", "a"), ("B", "b")), model) == "rest"
 
 
-def test_look_of__refuses_a_genotype_without_rule() -> None:
+def test_look_chances__refuses_a_genotype_without_rule() -> None:
     model = one_locus(LookRule(look="pale", conditions=(when("eye", HOM, "a"),)))
 
     with pytest.raises(DomainError, match="'A/a'"):
-        look_of((("A", "a"),), model)
+        look_chances((("A", "a"),), model)
 
 
 def test_looks_of_model__names_a_look_of_two_rules_once() -> None:
@@ -246,3 +254,113 @@ def test_problems__coarse_class_of_an_unknown_look() -> None:
     assert [(p.kind, p.subject) for p in model_problems(model)] == [
         (ProblemKind.UNKNOWN_LOOK, "brown")
     ]
+
+
+# --- linkage, sex chromosomes, shares -------------------------------------------------------
+
+SEX, XY = sex_system("XY")
+TENTH = (Fraction(1, 10),)
+
+
+def of_two(**more: object) -> TraitModel:
+    given = {"name": "two", "loci": (EYE, BODY), "looks": (LookRule(look="any"),), **more}
+    return TraitModel(**given)  # type: ignore[arg-type]
+
+
+def group(*loci: str, dam: tuple[Fraction, ...] = TENTH) -> LinkageGroup:
+    return LinkageGroup(loci=loci, dam_recombination=dam, sire_recombination=TENTH)
+
+
+@pytest.mark.parametrize(
+    ("model", "kind"),
+    [
+        pytest.param(of_two(linkage=(group("eye", "body"), group("body", "tail"))),
+                     ProblemKind.LOCUS_IN_TWO_GROUPS, id="locus in two groups"),
+        pytest.param(of_two(linkage=(group("eye", "eye"),)),
+                     ProblemKind.LOCUS_IN_TWO_GROUPS, id="locus twice in a group"),
+        pytest.param(of_two(linkage=(group("eye", "tail"),)),
+                     ProblemKind.UNKNOWN_LOCUS, id="linked to an unknown locus"),
+        pytest.param(of_two(linkage=(group("eye", "body", dam=(Fraction(3, 5),)),)),
+                     ProblemKind.BAD_RECOMBINATION, id="above one half"),
+        pytest.param(of_two(linkage=(group("eye", "body", dam=(Fraction(-1, 5),)),)),
+                     ProblemKind.BAD_RECOMBINATION, id="below zero"),
+        pytest.param(of_two(linkage=(group("eye", "body", dam=()),)),
+                     ProblemKind.BAD_RECOMBINATION, id="none between two loci"),
+        pytest.param(of_two(viability=(Viability(conditions=(), share=Fraction(2)),)),
+                     ProblemKind.BAD_SHARE, id="more than all live"),
+        pytest.param(of_two(looks=(LookRule(look="any", others=(("b", Fraction(2, 3)),
+                                                                ("c", Fraction(2, 3)))),)),
+                     ProblemKind.BAD_SHARE, id="shares above one"),
+        pytest.param(of_two(looks=(LookRule(look="any", others=(("b", Fraction(-1, 3)),)),)),
+                     ProblemKind.BAD_SHARE, id="share below zero"),
+        pytest.param(of_two(looks=(LookRule(look="any",
+                                            conditions=(when("sex", ConditionKind.SEX, "male"),)),
+                                   LookRule(look="rest"))),
+                     ProblemKind.UNKNOWN_SEX, id="sex asked without sex chromosomes"),
+        pytest.param(of_two(loci=(SEX, EYE), sex=XY,
+                            looks=(LookRule(look="any",
+                                            conditions=(when("sex", ConditionKind.SEX, "both"),)),
+                                   LookRule(look="rest"))),
+                     ProblemKind.UNKNOWN_SEX, id="no sex of that name"),
+        pytest.param(of_two(sex=XY), ProblemKind.UNKNOWN_LOCUS, id="no locus decides the sex"),
+        pytest.param(of_two(loci=(EYE, Locus(name="x", alleles=("Q", "q"), absent_from=("Y",)))),
+                     ProblemKind.UNKNOWN_CHROMOSOME, id="sex chromosome without system"),
+        pytest.param(of_two(loci=(SEX, Locus(name="x", alleles=("Q", "q"), absent_from=("Y",))),
+                            sex=XY),
+                     ProblemKind.NOT_ON_SEX_CHROMOSOME, id="apart from the sex chromosomes"),
+        pytest.param(of_two(loci=(Locus(name="eye", alleles=tuple(map(str, range(141)))),)),
+                     ProblemKind.TOO_MANY_GENOTYPES, id="too many genotypes"),
+    ],
+)  # fmt: skip
+def test_problems__of_inheritance(model: TraitModel, kind: ProblemKind) -> None:
+    assert kind in kinds(model)
+
+
+def test_problems__a_model_at_the_limit_is_computed() -> None:
+    # 140 alleles give 9,870 genotypes.
+    locus = Locus(name="eye", alleles=tuple(map(str, range(140))))
+
+    assert model_problems(of_two(loci=(locus,))) == ()
+    assert MOST_GENOTYPES == 10_000
+
+
+def test_problems__look_of_sex_reversed_animals_only_is_not_shown() -> None:
+    # Y/Y comes of a sex-reversed dam only.
+    rules = (
+        LookRule(look="rare", conditions=(when("sex", HOM, "Y"),)),
+        LookRule(look="any"),
+    )
+
+    assert kinds(of_two(loci=(SEX,), sex=XY, looks=rules)) == [ProblemKind.LOOK_NOT_SHOWN]
+
+
+def test_viability__shares_of_several_entries_multiply_and_lethal_is_none() -> None:
+    half, third = Fraction(1, 2), Fraction(1, 3)
+    model = of_two(
+        viability=(
+            Viability(conditions=(when("eye", HOM, "a"),), share=half),
+            Viability(conditions=(when("body", HOM, "b"),), share=third),
+        ),
+        lethal=((when("body", HOM, "B"),),),
+    )
+
+    assert survival((("a", "a"), ("b", "b")), model) == Fraction(1, 6)
+    assert survival((("a", "a"), ("B", "B")), model) == 0
+    assert survival((("A", "a"), ("B", "b")), model) == 1
+
+
+def test_look_chances__of_looks_that_come_together() -> None:
+    rule = LookRule(
+        look="pale", others=(("dark", Fraction(1, 4)), ("pale", Fraction(1, 4)), ("x", Fraction(0)))
+    )
+    model = of_two(looks=(rule,))
+    genotype = all_genotypes(model)[0]
+
+    assert look_chances(genotype, model) == (("pale", Fraction(3, 4)), ("dark", Fraction(1, 4)))
+    assert sure_look(genotype, model) is None
+    assert looks_of_model(model) == ("pale", "dark", "x")
+
+
+def test_sex_system__refuses_an_unknown_one() -> None:
+    with pytest.raises(DomainError, match="one of XY, ZW, WXY"):
+        sex_system("X0")

@@ -1,7 +1,7 @@
 """The worked cases of tests/published/*.yaml, computed through the public functions."""
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -12,17 +12,12 @@ import yaml
 from filialog.genetics import (
     Condition,
     ConditionKind,
-    Genotype,
-    GenotypeLaw,
     Locus,
     LookRule,
     TraitModel,
     certain,
     cross,
     look_shares,
-    mixture,
-    model_problems,
-    parse_genotype,
 )
 from filialog.statistics import (
     FitState,
@@ -37,6 +32,7 @@ from filialog.statistics import (
     single,
     wilson_interval,
 )
+from tools.cross_cases import cross_of_parents
 
 Case = dict[str, Any]
 
@@ -153,84 +149,6 @@ def progeny_misclassification(inputs: Case) -> Case:
         "pooled_counts": pooled,
         "chi2_vs_corrected": chi_square_test(pooled, (pure, 1 - pure)).statistic,
         "chi2_vs_1_2": chi_square_test(pooled, shares_of_ratio([1, 2])).statistic,
-    }
-
-
-def conditions_of(written: Mapping[str, Mapping[str, Any]]) -> tuple[Condition, ...]:
-    return tuple(
-        Condition(
-            locus=locus,
-            kind=ConditionKind(kind),
-            alleles=tuple(alleles) if isinstance(alleles, list) else (alleles,),
-        )
-        for locus, demand in written.items()
-        for kind, alleles in demand.items()
-    )
-
-
-def model_of(inputs: Case) -> TraitModel:
-    rules = tuple(
-        LookRule(look=rule["name"], conditions=conditions_of(rule.get("if", {})))
-        for rule in inputs["phenotypes"]
-    )
-    alleles: dict[str, dict[str, None]] = {}
-    for group in inputs["groups"]:
-        (name,) = group["loci"]
-        alleles[name] = {
-            allele: None
-            for rule in rules
-            for condition in rule.conditions
-            if condition.locus == name
-            for allele in condition.alleles
-        }
-        for parent in (group["mother"], group["father"]):
-            for entry in parent:
-                for gamete in entry["hap"] if isinstance(entry, dict) else [entry]:
-                    alleles[name][gamete[0]] = None
-    return TraitModel(
-        name="case",
-        loci=tuple(Locus(name=name, alleles=tuple(found)) for name, found in alleles.items()),
-        looks=rules,
-        lethal=tuple(conditions_of(written) for written in inputs.get("lethal", [])),
-    )
-
-
-def parent_law(inputs: Case, parent: str, model: TraitModel) -> GenotypeLaw:
-    written = [(Fraction(1), "")]
-    for group in inputs["groups"]:
-        entries = group[parent]
-        if not isinstance(entries[0], dict):
-            entries = [{"p": "1", "hap": entries}]
-        written = [
-            (weight * Fraction(entry["p"]), f"{text} {entry['hap'][0][0]}/{entry['hap'][1][0]}")
-            for weight, text in written
-            for entry in entries
-        ]
-    parts = []
-    for weight, text in written:
-        (genotype,) = parse_genotype(text, model)
-        parts.append((weight, certain(genotype)))
-    return mixture(parts)
-
-
-def as_the_cases_write(genotype: Genotype) -> str:
-    """Write a genotype with its alleles in alphabetical order, whatever was declared."""
-    return " ".join("/".join(sorted(pair, key=lambda a: (a.lower(), a))) for pair in genotype)
-
-
-def cross_of_parents(inputs: Case) -> Case:
-    model = model_of(inputs)
-    # Where a case lists a look that its model cannot show, that is not our concern here.
-    assert not [p for p in model_problems(model) if p.kind.value != "look not shown"]
-    result = cross(parent_law(inputs, "mother", model), parent_law(inputs, "father", model), model)
-    shares = {look: share for look, share in look_shares(result.young, model) if share > 0}
-    return {
-        "phenotypes": shares,
-        "genotypes": {
-            as_the_cases_write(genotype): probability
-            for genotype, probability in result.young.probabilities
-        },
-        "lethal_fraction_of_zygotes": result.lethal_share,
     }
 
 

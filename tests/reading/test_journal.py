@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from filialog.findings.render import render_findings
-from filialog.genetics import ConditionKind, look_of
+from filialog.genetics import ConditionKind, sure_look
 from filialog.journal.events import Event
 from filialog.journal.kinds import EVENT_KINDS
 from filialog.journal.records import Entry, Journal, Scale
@@ -420,7 +420,7 @@ def test_traits__a_model_of_the_journal_wins_over_a_shipped_one() -> None:
 
     assert not journal.traits["one-locus-recessive"].shipped
     assert page.look_words == (("orange", "seen from above"),)
-    assert look_of((("O", "o"), ("M", "N")), page.model) == "half"
+    assert sure_look((("O", "o"), ("M", "N")), page.model) == "half"
     assert page.model.lethal[0][0].kind is ConditionKind.HOM
     assert page.model.coarse[0].looks == ("half", "dark")
 

@@ -2,34 +2,20 @@
 
 import math
 from collections import defaultdict
-from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
 
+from filialog.genetics.chromosomes import Haplotype, Parent
 from filialog.genetics.genotype_law import ContradictionError, GenotypeLaw, law_of
 from filialog.genetics.genotype_text import format_genotype
-from filialog.genetics.trait_model import (
-    Genotype,
-    TraitModel,
-    is_lethal,
-    living_genotypes,
-    look_of,
-    looks_of_model,
-)
+from filialog.genetics.model_tables import Block, ModelTables, tables_of
+from filialog.genetics.trait_model import Genotype, TraitModel
 
-__all__ = [
-    "Cross",
-    "Gamete",
-    "MatingShares",
-    "brood_components",
-    "cross",
-    "gametes",
-    "mating_shares",
-]
+__all__ = ["Cross", "barren", "cross", "gametes", "whole_weights"]
 
-Gamete = tuple[str, ...]
-"""One allele per locus of the model."""
+_Part = dict[Genotype, Fraction]
+"""The law of the loci of one block."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,85 +25,28 @@ class Cross:
     young: GenotypeLaw
     """Law of one living young."""
 
-    lethal_share: Fraction
-    """Share of the eggs that die because of a lethal genotype, 0 to 1."""
+    dead_share: Fraction
+    """Share of the eggs that die because of their genotype, 0 to 1."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MatingShares:
-    """One set of look shares, and the matings that give it."""
-
-    shares: tuple[Fraction, ...]
-    """Share of each look among living young, in the order of the model's looks."""
-
-    pairs: tuple[tuple[Genotype, Genotype], ...]
-    """Genotypes of dam and sire in declared order; a pair that gives the same both
-    ways round is listed both ways round."""
-
-
-class _Matings:
-    """Counts the young of pairs of genotypes; each union of gametes is worked out once."""
-
-    def __init__(self, model: TraitModel) -> None:
-        self._model = model
-        self._pairs = [
-            {
-                (one, other): (one, other) if i <= j else (other, one)
-                for i, one in enumerate(locus.alleles)
-                for j, other in enumerate(locus.alleles)
-            }
-            for locus in model.loci
-        ]
-        self._gametes: dict[Genotype, dict[Gamete, int]] = {}
-        self._unions: dict[tuple[Gamete, Gamete], Genotype | None] = {}
-        self.eggs = 4 ** len(model.loci)
-
-    def gametes(self, genotype: Genotype) -> dict[Gamete, int]:
-        """Return how many of 2 to the power of the loci are of each kind."""
-        counts = self._gametes.get(genotype)
-        if counts is None:
-            counts = defaultdict(int)
-            for gamete in product(*genotype):
-                counts[gamete] += 1
-            self._gametes[genotype] = counts
-        return counts
-
-    def _union(self, pair: tuple[Gamete, Gamete]) -> Genotype | None:
-        """Return the young of an egg and a sperm, None when it does not live."""
-        if pair not in self._unions:
-            genotype = tuple(
-                written[alleles]
-                for written, alleles in zip(self._pairs, zip(*pair, strict=True), strict=True)
-            )
-            self._unions[pair] = None if is_lethal(genotype, self._model) else genotype
-        return self._unions[pair]
-
-    def young(self, dam: Genotype, sire: Genotype) -> dict[Genotype, int]:
-        """Return the living young of `eggs` eggs by genotype."""
-        counts: dict[Genotype, int] = defaultdict(int)
-        for egg, eggs in self.gametes(dam).items():
-            for sperm, sperms in self.gametes(sire).items():
-                genotype = self._union((egg, sperm))
-                if genotype is not None:
-                    counts[genotype] += eggs * sperms
-        return counts
-
-
-def _whole_weights(law: GenotypeLaw) -> tuple[list[tuple[Genotype, int]], int]:
+def whole_weights(probabilities: _Part) -> tuple[list[tuple[Genotype, int]], int]:
     """Return a law as whole numbers and what they add up to; whole numbers are quick."""
-    scale = math.lcm(*(probability.denominator for _, probability in law.probabilities))
-    return [(g, p.numerator * (scale // p.denominator)) for g, p in law.probabilities], scale
+    scale = math.lcm(*(probability.denominator for probability in probabilities.values()))
+    return [(g, p.numerator * (scale // p.denominator)) for g, p in probabilities.items()], scale
 
 
-def _barren(dam_law: GenotypeLaw, sire_law: GenotypeLaw) -> ContradictionError:
+def barren(dam_law: GenotypeLaw, sire_law: GenotypeLaw, model: TraitModel) -> ContradictionError:
+    """Return the error for parents that can have no living young."""
     parents = " × ".join(
-        " or ".join(format_genotype(genotype) for genotype in law.genotypes())
+        " or ".join(format_genotype(genotype, model) for genotype in law.genotypes())
         for law in (dam_law, sire_law)
     )
     return ContradictionError("parents", parents, "a pair that can have living young")
 
 
-def gametes(law: GenotypeLaw, model: TraitModel) -> tuple[tuple[Gamete, Fraction], ...]:
+def gametes(
+    law: GenotypeLaw, model: TraitModel, parent: Parent
+) -> tuple[tuple[Haplotype, Fraction], ...]:
     """Return the gametes of an animal of a given law.
 
     Parameters
@@ -126,26 +55,129 @@ def gametes(law: GenotypeLaw, model: TraitModel) -> tuple[tuple[Gamete, Fraction
         Law of the animal's genotype.
     model
         A model without problems.
+    parent
+        Whether they are eggs of a dam or sperm of a sire, which may recombine
+        differently.
 
     Returns
     -------
     tuple of (gamete, probability)
-        Together 1, sorted by the names of the alleles.
+        One allele per locus of the model, or the sex chromosome that lacks it;
+        together 1, sorted by the names of the alleles.
 
     Examples
     --------
     >>> from filialog.genetics.genotype_law import certain
-    >>> from filialog.genetics.trait_model import Locus
-    >>> gene = Locus(name="gene", alleles=("A", "a"))
-    >>> gametes(certain((("A", "a"),)), TraitModel(name="one", loci=(gene,), looks=()))
-    ((('A',), Fraction(1, 2)), (('a',), Fraction(1, 2)))
+    >>> from filialog.genetics.trait_model import LinkageGroup, Locus
+    >>> linked = LinkageGroup(
+    ...     loci=("a", "b"),
+    ...     dam_recombination=(Fraction(1, 10),),
+    ...     sire_recombination=(Fraction(0),),
+    ... )
+    >>> loci = (Locus(name="a", alleles=("A", "a")), Locus(name="b", alleles=("B", "b")))
+    >>> model = TraitModel(name="two", loci=loci, looks=(), linkage=(linked,))
+    >>> for gamete, share in gametes(certain((("A", "a"), ("b", "B"))), model, Parent.DAM):
+    ...     print(*gamete, share)
+    A B 1/20
+    A b 9/20
+    a B 9/20
+    a b 1/20
     """
-    matings = _Matings(model)
-    together: dict[Gamete, Fraction] = defaultdict(Fraction)
+    block = tables_of(model).whole
+    counts, scale = _gametes_together(block, dict(law.probabilities), parent)
+    return tuple(sorted((gamete, Fraction(count, scale)) for gamete, count in counts.items()))
+
+
+def _gametes_together(block: Block, law: _Part, parent: Parent) -> tuple[dict[Haplotype, int], int]:
+    weights, scale = whole_weights(law)
+    together: dict[Haplotype, int] = defaultdict(int)
+    for genotype, weight in weights:
+        for gamete, count in block.gametes(genotype, parent):
+            together[gamete] += weight * count
+    return together, scale * block.scale(parent)
+
+
+def _independent_parts(law: GenotypeLaw, tables: ModelTables) -> list[_Part] | None:
+    """Return the law of each block where they are independent, None where they are not."""
+    if len(tables.blocks) == 1:
+        return [dict(law.probabilities)]
+    parts: list[_Part] = [defaultdict(Fraction) for _ in tables.blocks]
     for genotype, probability in law.probabilities:
-        for gamete, count in matings.gametes(genotype).items():
-            together[gamete] += probability * Fraction(count, 2 ** len(model.loci))
-    return tuple(sorted(together.items()))
+        for block, part in zip(tables.blocks, parts, strict=True):
+            part[tuple(genotype[place] for place in block.places)] += probability
+    for genotype, probability in law.probabilities:
+        alone = Fraction(1)
+        for block, part in zip(tables.blocks, parts, strict=True):
+            alone *= part[tuple(genotype[place] for place in block.places)]
+        if alone != probability:
+            return None
+    return parts
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _BlockYoung:
+    """The young of one block: their law, and what became of pairs and eggs."""
+
+    law: _Part
+    """Among living young of fertile pairs, together 1; empty where no pair is fertile."""
+    living_share: Fraction
+    """Share of the eggs that live, over all pairs."""
+
+
+def _young_in(block: Block, dams: _Part, sires: _Part) -> _BlockYoung:
+    if block.mortal:
+        return _mortal_young(block, dams, sires)
+    eggs, egg_scale = _gametes_together(block, dams, Parent.DAM)
+    sperms, sperm_scale = _gametes_together(block, sires, Parent.SIRE)
+    counts: dict[Genotype, int] = defaultdict(int)
+    for egg, number in eggs.items():
+        for sperm, other in sperms.items():
+            counts[block.union(egg, sperm)] += number * other
+    scale = egg_scale * sperm_scale
+    return _BlockYoung(
+        law={genotype: Fraction(count, scale) for genotype, count in counts.items()},
+        living_share=Fraction(1),
+    )
+
+
+def _mortal_young(block: Block, dams: _Part, sires: _Part) -> _BlockYoung:
+    """Go through the pairs: each counts by its probability, however many eggs die."""
+    dam_weights, dam_scale = whole_weights(dams)
+    sire_weights, sire_scale = whole_weights(sires)
+    by_sire = [(block.gametes(sire, Parent.SIRE), weight) for sire, weight in sire_weights]
+    kinds = dict.fromkeys(sperm for sperms, _ in by_sire for sperm, _ in sperms)
+    # Unions are added up apart for each number of living ones, so that one division serves all.
+    unions: dict[int, dict[tuple[Haplotype, Haplotype], int]] = {}
+    pairs: dict[int, int] = defaultdict(int)
+    for dam, dam_weight in dam_weights:
+        eggs = block.gametes(dam, Parent.DAM)
+        lives = {
+            sperm: sum(n * block.living(block.union(egg, sperm)) for egg, n in eggs)
+            for sperm in kinds
+        }
+        together: dict[int, dict[Haplotype, int]] = {}
+        for sperms, weight in by_sire:
+            living = sum(number * lives[sperm] for sperm, number in sperms)
+            pairs[living] += dam_weight * weight
+            of_sires = together.setdefault(living, defaultdict(int))
+            for sperm, number in sperms:
+                of_sires[sperm] += weight * number
+        for living, of_sires in together.items():
+            sums = unions.setdefault(living, defaultdict(int))
+            for egg, number in eggs:
+                for sperm, other in of_sires.items():
+                    sums[egg, sperm] += dam_weight * number * other
+    all_pairs = dam_scale * sire_scale
+    fertile = all_pairs - pairs.get(0, 0)
+    law: _Part = defaultdict(Fraction)
+    for living, sums in unions.items():
+        if living:
+            for (egg, sperm), count in sums.items():
+                genotype = block.union(egg, sperm)
+                law[genotype] += Fraction(count * block.living(genotype), living * fertile)
+    alive = sum(living * weight for living, weight in pairs.items())
+    young = block.scale(Parent.DAM) * block.scale(Parent.SIRE) * block.living_scale
+    return _BlockYoung(law=law, living_share=Fraction(alive, young * all_pairs))
 
 
 def cross(dam_law: GenotypeLaw, sire_law: GenotypeLaw, model: TraitModel) -> Cross:
@@ -154,7 +186,9 @@ def cross(dam_law: GenotypeLaw, sire_law: GenotypeLaw, model: TraitModel) -> Cro
     Parameters
     ----------
     dam_law, sire_law
-        Laws of the parents' genotypes, independent of one another.
+        Laws of the parents' genotypes, independent of one another. They are taken as
+        given: where the model has sex chromosomes, `as_parent` leaves out those of the
+        other sex, and a sex-reversed parent is written as it is.
     model
         A model without problems.
 
@@ -170,9 +204,12 @@ def cross(dam_law: GenotypeLaw, sire_law: GenotypeLaw, model: TraitModel) -> Cro
 
     Notes
     -----
-    Where parents are uncertain and genotypes lethal, each possible pair counts by
-    its probability, however many of its eggs die: the brood is known to exist, not
-    how large it might have been. Pairs without living young are left out.
+    Where parents are uncertain and genotypes die, each possible pair counts by its
+    probability, however many of its eggs die: the brood is known to exist, not how
+    large it might have been. Pairs without living young are left out.
+
+    Linkage groups are counted apart and multiplied at the end wherever neither the
+    laws of the parents nor mortality tie them together.
 
     The law is that of a single young. Brood mates share their parents; for the
     count of a brood use `brood_components`.
@@ -192,156 +229,31 @@ def cross(dam_law: GenotypeLaw, sire_law: GenotypeLaw, model: TraitModel) -> Cro
     >>> cross(hybrid, hybrid, model).young.probability((("a", "a"),))
     Fraction(1, 4)
     """
-    matings = _Matings(model)
-    dams, dam_scale = _whole_weights(dam_law)
-    sires, sire_scale = _whole_weights(sire_law)
-    # Young are added up as whole numbers, apart for each number of living ones.
-    by_living: dict[int, dict[Genotype, int]] = {}
-    pairs_by_living: dict[int, int] = defaultdict(int)
-    for dam, dam_weight in dams:
-        for sire, sire_weight in sires:
-            weight = dam_weight * sire_weight
-            young = matings.young(dam, sire)
-            living = sum(young.values())
-            pairs_by_living[living] += weight
-            sums = by_living.setdefault(living, defaultdict(int))
-            for genotype, count in young.items():
-                sums[genotype] += weight * count
-    all_pairs = dam_scale * sire_scale
-    fertile = all_pairs - pairs_by_living.get(0, 0)
-    if fertile == 0:
-        raise _barren(dam_law, sire_law)
-    law: dict[Genotype, Fraction] = defaultdict(Fraction)
-    for living, sums in by_living.items():
-        for genotype, count in sums.items():
-            law[genotype] += Fraction(count, living * fertile)
-    dead = sum(weight * (matings.eggs - living) for living, weight in pairs_by_living.items())
-    return Cross(young=law_of(law), lethal_share=Fraction(dead, matings.eggs * all_pairs))
-
-
-def _look_indices(model: TraitModel) -> dict[Genotype, int]:
-    looks = looks_of_model(model)
-    return {g: looks.index(look_of(g, model)) for g in living_genotypes(model)}
-
-
-def _shares_of_pairs(
-    dams: Iterable[Genotype], sires: Iterable[Genotype], model: TraitModel
-) -> dict[tuple[Fraction, ...], list[tuple[Genotype, Genotype]]]:
-    """Return the pairs by the look shares of their living young, without barren pairs."""
-    matings = _Matings(model)
-    look_indices = _look_indices(model)
-    looks = len(looks_of_model(model))
-    sires = tuple(sires)
-    # Whole numbers in lowest terms stand for the shares until all pairs are sorted.
-    found: dict[tuple[int, ...], list[tuple[Genotype, Genotype]]] = defaultdict(list)
-    for dam in dams:
-        for sire in sires:
-            counts = [0] * looks
-            for genotype, count in matings.young(dam, sire).items():
-                counts[look_indices[genotype]] += count
-            divisor = math.gcd(*counts)
-            if divisor > 0:
-                found[tuple(count // divisor for count in counts)].append((dam, sire))
-    return {
-        tuple(Fraction(count, sum(counts)) for count in counts): pairs
-        for counts, pairs in found.items()
-    }
-
-
-def brood_components(
-    dam_law: GenotypeLaw, sire_law: GenotypeLaw, model: TraitModel
-) -> tuple[tuple[Fraction, tuple[Fraction, ...]], ...]:
-    """Return what a whole brood of one dam and one sire can look like.
-
-    Parameters
-    ----------
-    dam_law, sire_law
-        Laws of the parents' genotypes, independent of one another.
-    model
-        A model without problems.
-
-    Returns
-    -------
-    tuple of (weight, shares)
-        With probability `weight` all young of the brood follow `shares`, one share
-        per look in the model's order. Equal shares are merged; the heaviest
-        component comes first. The weights are together 1.
-
-    Raises
-    ------
-    ContradictionError
-        If no young of these parents can live.
-
-    Notes
-    -----
-    Right for a brood of ONE dam and ONE sire whose genotypes are uncertain. Several
-    sires of one brood mix within the brood instead. Pairs without living young are
-    left out, as in `cross`; the weighted average of the shares is that of `cross`.
-
-    Examples
-    --------
-    A recessive dam with one of two sires, A/A or A/a:
-
-    >>> from filialog.genetics.genotype_law import certain, mixture
-    >>> from filialog.genetics.trait_model import Condition, ConditionKind, Locus, LookRule
-    >>> gene = Locus(name="gene", alleles=("A", "a"))
-    >>> plain = Condition(locus="gene", kind=ConditionKind.HAS, alleles=("A",))
-    >>> rules = (LookRule(look="plain", conditions=(plain,)), LookRule(look="fancy"))
-    >>> model = TraitModel(name="one", loci=(gene,), looks=rules)
-    >>> half = Fraction(1, 2)
-    >>> sire = mixture([(half, certain((("A", "A"),))), (half, certain((("A", "a"),)))])
-    >>> for weight, shares in brood_components(certain((("a", "a"),)), sire, model):
-    ...     print(weight, *shares)
-    1/2 1 0
-    1/2 1/2 1/2
-    """
-    dams, sires = dict(dam_law.probabilities), dict(sire_law.probabilities)
-    by_shares = {
-        shares: sum((dams[dam] * sires[sire] for dam, sire in pairs), Fraction(0))
-        for shares, pairs in _shares_of_pairs(dams, sires, model).items()
-    }
-    fertile = sum(by_shares.values(), Fraction(0))
-    if fertile == 0:
-        raise _barren(dam_law, sire_law)
-    components = [(weight / fertile, shares) for shares, weight in by_shares.items()]
-    return tuple(sorted(components, reverse=True))
-
-
-def mating_shares(model: TraitModel) -> tuple[MatingShares, ...]:
-    """Return every expectation that any pair of living genotypes can give.
-
-    Parameters
-    ----------
-    model
-        A model without problems.
-
-    Returns
-    -------
-    tuple of MatingShares
-        Different look shares, in the order in which the first pair of each comes
-        when genotypes are listed in declared order: the rival explanations of a
-        count.
-
-    Notes
-    -----
-    Cost grows with the square of the number of genotypes: 1,296 pairs for two loci
-    with three alleles each.
-
-    Examples
-    --------
-    >>> from filialog.genetics.trait_model import Condition, ConditionKind, Locus, LookRule
-    >>> gene = Locus(name="gene", alleles=("A", "a"))
-    >>> plain = Condition(locus="gene", kind=ConditionKind.HAS, alleles=("A",))
-    >>> rules = (LookRule(look="plain", conditions=(plain,)), LookRule(look="fancy"))
-    >>> for mating in mating_shares(TraitModel(name="one", loci=(gene,), looks=rules)):
-    ...     print(*mating.shares, len(mating.pairs))
-    1 0 5
-    3/4 1/4 1
-    1/2 1/2 2
-    0 1 1
-    """
-    living = living_genotypes(model)
-    return tuple(
-        MatingShares(shares=shares, pairs=tuple(pairs))
-        for shares, pairs in _shares_of_pairs(living, living, model).items()
+    tables = tables_of(model)
+    blocks = tables.blocks
+    dams, sires = _independent_parts(dam_law, tables), _independent_parts(sire_law, tables)
+    if dams is None or sires is None:
+        blocks = (tables.whole,)
+        dams, sires = [dict(dam_law.probabilities)], [dict(sire_law.probabilities)]
+    parts = [_young_in(*one) for one in zip(blocks, dams, sires, strict=True)]
+    if not all(part.law for part in parts):
+        raise barren(dam_law, sire_law, model)
+    return Cross(
+        young=law_of(_multiplied(blocks, [part.law for part in parts], len(model.loci))),
+        dead_share=1 - math.prod((part.living_share for part in parts), start=Fraction(1)),
     )
+
+
+def _multiplied(blocks: tuple[Block, ...], parts: list[_Part], loci: int) -> _Part:
+    if len(blocks) == 1:
+        return parts[0]
+    together: _Part = {}
+    for drawn in product(*(part.items() for part in parts)):
+        pairs: list[tuple[str, str]] = [("", "")] * loci
+        probability = Fraction(1)
+        for block, (part, share) in zip(blocks, drawn, strict=True):
+            probability *= share
+            for place, pair in zip(block.places, part, strict=True):
+                pairs[place] = pair
+        together[tuple(pairs)] = probability
+    return together

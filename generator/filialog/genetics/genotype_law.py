@@ -5,26 +5,26 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from filialog.domain_error import DomainError
+from filialog.genetics.model_tables import tables_of
+from filialog.genetics.showing import sex_of
 from filialog.genetics.trait_model import (
     Genotype,
-    Locus,
+    Sex,
     TraitModel,
-    living_genotypes,
-    look_of,
     looks_in_class,
-    looks_of_model,
 )
 
 __all__ = [
     "ContradictionError",
     "GenotypeLaw",
+    "as_parent",
     "certain",
     "condition_on_genotypes",
     "condition_on_look",
+    "condition_on_sex",
     "law_of",
     "look_shares",
     "mixture",
-    "pool_law",
 ]
 
 
@@ -121,84 +121,6 @@ def mixture(parts: Sequence[tuple[Fraction, GenotypeLaw]]) -> GenotypeLaw:
     return law_of(together)
 
 
-def _checked_frequencies(
-    locus: Locus, frequencies: Mapping[str, Fraction] | None
-) -> dict[str, Fraction]:
-    if frequencies is None:
-        return dict.fromkeys(locus.alleles, Fraction(1, len(locus.alleles)))
-    for allele, frequency in frequencies.items():
-        if allele not in locus.alleles:
-            raise DomainError(
-                f"allele of locus {locus.name}", allele, f"one of {', '.join(locus.alleles)}"
-            )
-        if not 0 <= frequency <= 1:
-            raise DomainError(f"frequency of allele {allele}", frequency, "between 0 and 1")
-    total = sum(frequencies.values(), Fraction(0))
-    if total != 1:
-        raise DomainError(f"sum of the allele frequencies of locus {locus.name}", total, "1")
-    return {allele: Fraction(frequencies.get(allele, 0)) for allele in locus.alleles}
-
-
-def pool_law(
-    model: TraitModel, frequencies: Mapping[str, Mapping[str, Fraction]] | None = None
-) -> GenotypeLaw:
-    """Return the law of one animal from a pool with given allele frequencies.
-
-    Parameters
-    ----------
-    model
-        A model without problems.
-    frequencies
-        For each locus name the frequency of each allele, together exactly 1; an
-        allele left out has frequency 0. A locus left out has all alleles equally
-        frequent, and so have all loci when nothing is given.
-
-    Returns
-    -------
-    GenotypeLaw
-        Hardy-Weinberg proportions with independent loci, among living animals.
-
-    Raises
-    ------
-    DomainError
-        If a locus or allele is unknown or frequencies do not add up to 1;
-        `ContradictionError` if no such animal can live.
-
-    Notes
-    -----
-    Assumes random mating in the pool and no selection but lethality.
-
-    References
-    ----------
-    .. [1] Hardy G.H. (1908) Science 28:49-50 (from memory).
-
-    Examples
-    --------
-    >>> eye = Locus(name="eye", alleles=("O", "o"))
-    >>> model = TraitModel(name="eye", loci=(eye,), looks=())
-    >>> law = pool_law(model, {"eye": {"O": Fraction(4, 5), "o": Fraction(1, 5)}})
-    >>> law.probability((("O", "o"),))
-    Fraction(8, 25)
-    """
-    given = frequencies or {}
-    names = [locus.name for locus in model.loci]
-    for name in given:
-        if name not in names:
-            raise DomainError("locus", name, f"one of {', '.join(names)}")
-    by_locus = [_checked_frequencies(locus, given.get(locus.name)) for locus in model.loci]
-    weights: dict[Genotype, Fraction] = {}
-    for genotype in living_genotypes(model):
-        weight = Fraction(1)
-        for (first, second), frequency in zip(genotype, by_locus, strict=True):
-            orders = 1 if first == second else 2
-            weight *= orders * frequency[first] * frequency[second]
-        weights[genotype] = weight
-    total = sum(weights.values(), Fraction(0))
-    if total == 0:
-        raise ContradictionError("allele frequencies", given, "some that let an animal live")
-    return law_of({genotype: weight / total for genotype, weight in weights.items()})
-
-
 def condition_on_genotypes(law: GenotypeLaw, genotypes: Iterable[Genotype]) -> GenotypeLaw:
     """Return the law of an animal known to have one of some genotypes.
 
@@ -256,39 +178,93 @@ def condition_on_look(law: GenotypeLaw, model: TraitModel, looks: Iterable[str])
         If the model has no such look; `ContradictionError` if the look has
         probability 0.
 
+    Notes
+    -----
+    The law is that of the animal whose genotype gives the look: in a model shown by
+    the dam it is the dam's, and the look that of her young.
+
     Examples
     --------
     A plain animal of a cross A/a × A/a is A/a with probability 2/3:
 
-    >>> from filialog.genetics.trait_model import Condition, ConditionKind, LookRule
+    >>> from filialog.genetics.trait_model import Condition, ConditionKind, Locus, LookRule
     >>> gene = Locus(name="gene", alleles=("A", "a"))
     >>> fancy = Condition(locus="gene", kind=ConditionKind.HOM, alleles=("a",))
     >>> rules = (LookRule(look="fancy", conditions=(fancy,)), LookRule(look="plain"))
     >>> model = TraitModel(name="one", loci=(gene,), looks=rules)
-    >>> condition_on_look(pool_law(model), model, ["plain"]).probability((("A", "a"),))
+    >>> quarter = Fraction(1, 4)
+    >>> f2 = {(("A", "A"),): quarter, (("A", "a"),): 2 * quarter, (("a", "a"),): quarter}
+    >>> condition_on_look(law_of(f2), model, ["plain"]).probability((("A", "a"),))
     Fraction(2, 3)
     """
     names = tuple(looks)
     wanted = {look for name in names for look in looks_in_class(name, model)}
-    shown = [g for g, _ in law.probabilities if look_of(g, model) in wanted]
-    if not shown:
+    tables = tables_of(model)
+    kept: dict[Genotype, Fraction] = {}
+    for genotype, probability in law.probabilities:
+        chance = sum((c for look, c in tables.chances(genotype) if look in wanted), Fraction(0))
+        if chance:
+            kept[genotype] = probability * chance
+    total = sum(kept.values(), Fraction(0))
+    if total == 0:
         possible = [look for look, share in look_shares(law, model) if share > 0]
         raise ContradictionError("look", ", ".join(names), f"one of {', '.join(possible)}")
-    return condition_on_genotypes(law, shown)
+    return law_of({genotype: share / total for genotype, share in kept.items()})
+
+
+def condition_on_sex(law: GenotypeLaw, model: TraitModel, sex: Sex) -> GenotypeLaw:
+    """Return the law of an animal seen to be female or male.
+
+    Raises
+    ------
+    ContradictionError
+        If the model has sex chromosomes and no possible genotype makes that sex. In a
+        model without them the law stays as it is.
+
+    Examples
+    --------
+    >>> from filialog.genetics.sex_systems import sex_system
+    >>> locus, system = sex_system("XY")
+    >>> model = TraitModel(name="sex", loci=(locus,), looks=(), sex=system)
+    >>> law = law_of({(("X", "X"),): Fraction(1, 2), (("X", "Y"),): Fraction(1, 2)})
+    >>> condition_on_sex(law, model, Sex.MALE).genotypes()
+    ((('X', 'Y'),),)
+    """
+    if model.sex is None:
+        return law
+    kept = [genotype for genotype in law.genotypes() if sex_of(genotype, model) is sex]
+    if not kept:
+        raise ContradictionError("sex", sex.value, "one that a possible genotype makes")
+    return condition_on_genotypes(law, kept)
+
+
+def as_parent(law: GenotypeLaw, model: TraitModel, sex: Sex) -> GenotypeLaw:
+    """Return the law of an animal that was a dam (female) or a sire (male).
+
+    Where every possible genotype makes the other sex the parent is sex-reversed, and
+    the law stays as it is.
+    """
+    if model.sex is None or all(sex_of(g, model) is not sex for g in law.genotypes()):
+        return law
+    return condition_on_sex(law, model, sex)
 
 
 def look_shares(law: GenotypeLaw, model: TraitModel) -> tuple[tuple[str, Fraction], ...]:
     """Return the probability of every look of the model, in its order, zeros included.
 
+    In a model shown by the dam these are the looks of young whose dam has the law.
+
     Examples
     --------
-    >>> from filialog.genetics.trait_model import Condition, ConditionKind, LookRule
+    >>> from filialog.genetics.trait_model import Locus, LookRule
     >>> gene = Locus(name="gene", alleles=("A", "a"))
     >>> model = TraitModel(name="one", loci=(gene,), looks=(LookRule(look="plain"),))
     >>> look_shares(certain((("A", "a"),)), model)
     (('plain', Fraction(1, 1)),)
     """
-    shares = dict.fromkeys(looks_of_model(model), Fraction(0))
+    tables = tables_of(model)
+    shares = dict.fromkeys(tables.looks, Fraction(0))
     for genotype, probability in law.probabilities:
-        shares[look_of(genotype, model)] += probability
+        for look, chance in tables.chances(genotype):
+            shares[look] += probability * chance
     return tuple(shares.items())

@@ -1,20 +1,16 @@
 """Laws written in few words: `A/-` where several genotypes of one look share a line."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import product
+from functools import lru_cache
+from itertools import combinations_with_replacement, product
 
+from filialog.domain_error import DomainError
 from filialog.genetics.genotype_law import GenotypeLaw
 from filialog.genetics.genotype_text import ANY_ALLELE, format_genotype, parse_genotype
-from filialog.genetics.trait_model import (
-    Genotype,
-    TraitModel,
-    all_genotypes,
-    is_lethal,
-    look_of,
-    looks_of_model,
-)
+from filialog.genetics.model_tables import all_genotypes, tables_of
+from filialog.genetics.showing import is_lethal, sure_look
+from filialog.genetics.trait_model import Genotype, TraitModel
 
 __all__ = ["LawRow", "genotype_rows", "summarise"]
 
@@ -29,8 +25,9 @@ class LawRow:
     probability: Fraction
     """Probability of all genotypes that the text means, together."""
 
-    look: str
-    """The look that they show."""
+    look: str | None
+    """The look that they show; None where it is not certain, because penetrance is
+    incomplete or because the dam's genotype gives it."""
 
 
 def genotype_rows(law: GenotypeLaw, model: TraitModel) -> tuple[LawRow, ...]:
@@ -38,7 +35,7 @@ def genotype_rows(law: GenotypeLaw, model: TraitModel) -> tuple[LawRow, ...]:
 
     Examples
     --------
-    >>> from filialog.genetics.genotype_law import pool_law
+    >>> from filialog.genetics.pools import pool_law
     >>> from filialog.genetics.trait_model import Locus, LookRule
     >>> gene = Locus(name="gene", alleles=("A", "a"))
     >>> model = TraitModel(name="one", loci=(gene,), looks=(LookRule(look="plain"),))
@@ -48,26 +45,45 @@ def genotype_rows(law: GenotypeLaw, model: TraitModel) -> tuple[LawRow, ...]:
     probabilities = dict(law.probabilities)
     return tuple(
         LawRow(
-            text=format_genotype(genotype),
+            text=format_genotype(genotype, model),
             probability=probabilities[genotype],
-            look=look_of(genotype, model),
+            look=sure_look(genotype, model),
         )
         for genotype in all_genotypes(model)
         if genotype in probabilities
     )
 
 
-def _patterns(model: TraitModel) -> Iterator[tuple[str, frozenset[Genotype]]]:
-    """Return every way to write genotypes, most exact first, with what it means."""
+@lru_cache(maxsize=16)
+def _patterns(model: TraitModel) -> tuple[tuple[str, frozenset[Genotype]], ...]:
+    """Return the ways to write genotypes, most exact first, with the living ones meant."""
+    living = frozenset(g for g in all_genotypes(model) if not is_lethal(g, model))
+    meant_by: dict[str, frozenset[Genotype]] = {
+        format_genotype(genotype, model): frozenset({genotype})
+        for genotype in all_genotypes(model)
+        if genotype in living
+    }
     by_locus = []
     for locus in model.loci:
-        alleles = (*locus.alleles, ANY_ALLELE)
-        pairs = [f"{one}/{other}" for i, one in enumerate(locus.alleles) for other in alleles[i:]]
-        by_locus.append([*sorted(pairs, key=lambda pair: pair.endswith(ANY_ALLELE)), ""])
+        carried = (*locus.alleles, *locus.absent_from)
+        exact = ["/".join(pair) for pair in combinations_with_replacement(carried, 2)]
+        by_locus.append([*exact, *(f"{allele}/{ANY_ALLELE}" for allele in locus.alleles), ""])
+    of_part: dict[str, frozenset[Genotype]] = {"": living}
+    for text in {part for parts in by_locus for part in parts} - {""}:
+        of_part[text] = _living_meant(text, model, living)
     for parts in product(*by_locus):
         text = " ".join(part for part in parts if part)
-        if text:
-            yield text, frozenset(parse_genotype(text, model))
+        meant = frozenset.intersection(*(of_part[part] for part in parts))
+        if text and meant:
+            meant_by.setdefault(text, meant)
+    return tuple(meant_by.items())
+
+
+def _living_meant(text: str, model: TraitModel, living: frozenset[Genotype]) -> frozenset[Genotype]:
+    try:
+        return frozenset(parse_genotype(text, model)) & living
+    except DomainError:  # two chromosomes that lack the locus
+        return frozenset()
 
 
 def summarise(law: GenotypeLaw, model: TraitModel) -> tuple[LawRow, ...]:
@@ -90,7 +106,7 @@ def summarise(law: GenotypeLaw, model: TraitModel) -> tuple[LawRow, ...]:
 
     Examples
     --------
-    >>> from filialog.genetics.genotype_law import pool_law
+    >>> from filialog.genetics.pools import pool_law
     >>> from filialog.genetics.trait_model import Condition, ConditionKind, Locus, LookRule
     >>> gene = Locus(name="gene", alleles=("A", "a"))
     >>> plain = Condition(locus="gene", kind=ConditionKind.HAS, alleles=("A",))
@@ -101,20 +117,21 @@ def summarise(law: GenotypeLaw, model: TraitModel) -> tuple[LawRow, ...]:
     """
     probabilities = dict(law.probabilities)
     order = {genotype: place for place, genotype in enumerate(all_genotypes(model))}
-    living = frozenset(genotype for genotype in order if not is_lethal(genotype, model))
-    patterns = [(text, meant & living) for text, meant in _patterns(model)]
+    by_chances: dict[tuple[tuple[str, Fraction], ...], set[Genotype]] = {}
+    for genotype in sorted(probabilities, key=order.__getitem__):
+        by_chances.setdefault(tables_of(model).chances(genotype), set()).add(genotype)
     rows: list[tuple[int, LawRow]] = []
-    for look in looks_of_model(model):
-        left = frozenset(genotype for genotype in probabilities if look_of(genotype, model) == look)
+    for showing in by_chances.values():
+        left = frozenset(showing)
         while left:
             # The first of the longest: the exact text where a shorter one says no more.
             text, meant = max(
-                ((t, m) for t, m in patterns if m and m <= left), key=lambda item: len(item[1])
+                ((t, m) for t, m in _patterns(model) if m <= left), key=lambda item: len(item[1])
             )
             row = LawRow(
                 text=text,
                 probability=sum((probabilities[genotype] for genotype in meant), Fraction(0)),
-                look=look,
+                look=sure_look(min(meant, key=order.__getitem__), model),
             )
             rows.append((min(order[genotype] for genotype in meant), row))
             left -= meant

@@ -1,8 +1,8 @@
-"""Trait models: loci, and which genotype shows which look."""
+"""Trait models: loci, linkage, sex chromosomes, and which genotype shows which look."""
 
 from dataclasses import dataclass
 from enum import Enum
-from itertools import combinations_with_replacement, product
+from fractions import Fraction
 
 from filialog.domain_error import DomainError
 
@@ -11,20 +11,33 @@ __all__ = [
     "Condition",
     "ConditionKind",
     "Genotype",
+    "LinkageGroup",
     "Locus",
     "LookRule",
+    "Sex",
+    "SexSystem",
+    "ShownBy",
     "TraitModel",
-    "all_genotypes",
-    "is_lethal",
-    "living_genotypes",
-    "look_of",
-    "look_or_none",
+    "Viability",
     "looks_in_class",
     "looks_of_model",
 ]
 
 Genotype = tuple[tuple[str, str], ...]
-"""One pair of alleles per locus of the model, each pair in declared order."""
+"""One pair of alleles per locus of the model.
+
+Within a linkage group the first alleles of all pairs stand on one chromosome and the
+second ones on the other, so that coupling (A/a B/b) and repulsion (A/a b/B) are
+different values; the chromosome that comes first in declared order is the first, so
+that a locus of its own has its pair in declared order. Where a chromosome lacks the
+locus, the name of that sex chromosome stands in the place of an allele: `w`, `Y`."""
+
+
+class Sex(Enum):
+    """Female or male."""
+
+    FEMALE = "female"
+    MALE = "male"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,7 +48,12 @@ class Locus:
     """Name, unique in the model."""
 
     alleles: tuple[str, ...]
-    """Alleles in the order in which genotypes are written, the dominant one first."""
+    """Alleles in the order in which genotypes are written, the dominant one first. At the
+    locus that decides the sex they are the sex chromosomes."""
+
+    absent_from: tuple[str, ...] = ()
+    """Sex chromosomes that lack the locus; none for an autosomal locus and for one that
+    all sex chromosomes carry."""
 
 
 class ConditionKind(Enum):
@@ -48,7 +66,14 @@ class ConditionKind(Enum):
     """Two copies of the allele."""
 
     IS = "is"
-    """Exactly this pair, in either order."""
+    """Exactly this pair, in either order; a sex chromosome that lacks the locus is named
+    in the place of an allele."""
+
+    LACKS = "lacks"
+    """No copy of the allele."""
+
+    SEX = "sex"
+    """The animal is female, or male; the locus is the one that decides the sex."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -62,7 +87,7 @@ class Condition:
     """What is asked."""
 
     alleles: tuple[str, ...]
-    """The allele asked for; two of them for IS."""
+    """The allele asked for; two of them for IS; `female` or `male` for SEX."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +99,10 @@ class LookRule:
 
     conditions: tuple[Condition, ...] = ()
     """All must hold; none at all means every genotype that is left."""
+
+    others: tuple[tuple[str, Fraction], ...] = ()
+    """Incomplete penetrance: share of the animals for which the conditions hold that
+    shows another look instead, by that look. The rest shows this one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,8 +117,58 @@ class CoarseLook:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Viability:
+    """Genotypes of which some die before they can be seen."""
+
+    conditions: tuple[Condition, ...]
+    """Conditions that together mark such a genotype."""
+
+    share: Fraction
+    """Share that lives, 0 to 1, relative to genotypes that no entry names."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LinkageGroup:
+    """Loci on one chromosome, in their order, and how often they come apart."""
+
+    loci: tuple[str, ...]
+    """Names of the loci."""
+
+    dam_recombination: tuple[Fraction, ...] = ()
+    """Recombination fraction between each locus and the next in eggs, 0 to 1/2."""
+
+    sire_recombination: tuple[Fraction, ...] = ()
+    """The same in sperm."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SexSystem:
+    """How sex chromosomes decide the sex."""
+
+    locus: str
+    """The locus of the model whose alleles are the sex chromosomes."""
+
+    female: tuple[tuple[str, str], ...]
+    """Pairs of chromosomes, in declared order, that make a female; all others make a
+    male."""
+
+    usual: tuple[tuple[str, str], ...]
+    """Pairs that come about without sex reversal."""
+
+
+class ShownBy(Enum):
+    """Whose genotype gives the look."""
+
+    OWN = "own"
+    """The animal's own."""
+
+    DAM = "dam"
+    """That of its dam: a maternal effect. All young of a dam follow her genotype."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TraitModel:
-    """Loci, looks and lethal genotypes of one trait. All loci are unlinked autosomes."""
+    """Loci, looks and mortality of one trait."""
 
     name: str
     """Name of the model."""
@@ -107,48 +186,28 @@ class TraitModel:
     coarse: tuple[CoarseLook, ...] = ()
     """Coarser classes that a tally may use."""
 
+    linkage: tuple[LinkageGroup, ...] = ()
+    """Loci that are linked. A locus that no group names is inherited on its own."""
 
-def _holds(condition: Condition, pair: tuple[str, str]) -> bool:
-    match condition.kind:
-        case ConditionKind.HAS:
-            return condition.alleles[0] in pair
-        case ConditionKind.HOM:
-            return pair == (condition.alleles[0], condition.alleles[0])
-        case ConditionKind.IS:
-            return pair in {condition.alleles, condition.alleles[::-1]}
+    sex: SexSystem | None = None
+    """Sex chromosomes; None where the model does not need the sex."""
 
+    viability: tuple[Viability, ...] = ()
+    """Genotypes of which some die; where several entries hold their shares multiply."""
 
-def _all_hold(conditions: tuple[Condition, ...], genotype: Genotype, model: TraitModel) -> bool:
-    at = {locus.name: pair for locus, pair in zip(model.loci, genotype, strict=True)}
-    return all(_holds(condition, at[condition.locus]) for condition in conditions)
-
-
-def all_genotypes(model: TraitModel) -> tuple[Genotype, ...]:
-    """Return every genotype of a model, in declared order, lethal ones included.
-
-    Examples
-    --------
-    >>> eye = Locus(name="eye", alleles=("O", "o"))
-    >>> all_genotypes(TraitModel(name="eye", loci=(eye,), looks=()))
-    ((('O', 'O'),), (('O', 'o'),), (('o', 'o'),))
-    """
-    pairs = [tuple(combinations_with_replacement(locus.alleles, 2)) for locus in model.loci]
-    return tuple(product(*pairs))
-
-
-def is_lethal(genotype: Genotype, model: TraitModel) -> bool:
-    """Tell whether animals of this genotype die before they can be seen."""
-    return any(_all_hold(conditions, genotype, model) for conditions in model.lethal)
-
-
-def living_genotypes(model: TraitModel) -> tuple[Genotype, ...]:
-    """Return every genotype a living animal can have, in declared order."""
-    return tuple(genotype for genotype in all_genotypes(model) if not is_lethal(genotype, model))
+    shown_by: ShownBy = ShownBy.OWN
+    """Whose genotype gives the look."""
 
 
 def looks_of_model(model: TraitModel) -> tuple[str, ...]:
     """Return the names of the looks in the order of the rules, each once."""
-    return tuple(dict.fromkeys(rule.look for rule in model.looks))
+    return tuple(
+        dict.fromkeys(
+            look
+            for rule in model.looks
+            for look in (rule.look, *(other for other, _ in rule.others))
+        )
+    )
 
 
 def looks_in_class(name: str, model: TraitModel) -> tuple[str, ...]:
@@ -179,46 +238,3 @@ def looks_in_class(name: str, model: TraitModel) -> tuple[str, ...]:
             return coarse.looks
     known = (*looks, *(coarse.name for coarse in model.coarse))
     raise DomainError("look", name, f"one of {', '.join(known)}")
-
-
-def look_of(genotype: Genotype, model: TraitModel) -> str:
-    """Return the look that a genotype shows.
-
-    Parameters
-    ----------
-    genotype
-        A genotype of the model.
-    model
-        A model without problems, see `model_problems`.
-
-    Returns
-    -------
-    str
-        The look of the first rule whose conditions all hold.
-
-    Raises
-    ------
-    DomainError
-        If no rule fits.
-
-    Examples
-    --------
-    >>> eye = Locus(name="eye", alleles=("O", "o"))
-    >>> orange = Condition(locus="eye", kind=ConditionKind.HOM, alleles=("o",))
-    >>> rules = (LookRule(look="orange", conditions=(orange,)), LookRule(look="dark"))
-    >>> look_of((("O", "o"),), TraitModel(name="eye", loci=(eye,), looks=rules))
-    'dark'
-    """
-    look = look_or_none(genotype, model)
-    if look is None:
-        written = " ".join("/".join(pair) for pair in genotype)
-        raise DomainError("genotype", written, "one that a look rule fits")
-    return look
-
-
-def look_or_none(genotype: Genotype, model: TraitModel) -> str | None:
-    """Return the look that a genotype shows, None when no rule fits."""
-    for rule in model.looks:
-        if _all_hold(rule.conditions, genotype, model):
-            return rule.look
-    return None

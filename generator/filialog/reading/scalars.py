@@ -34,7 +34,7 @@ LONG_DASHES = re.compile(r"[‐‑‒–—―]")
 _CURLY = re.compile(r"[“”„‟«»‘’‚]")
 _NUMBER = re.compile(r"[-−]?(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)")
 _CLOCK = re.compile(r"([0-9]{1,2}):([0-9]{2})")
-_LOCUS = re.compile(r"[^\s/,;|]+/[^\s/,;|]+")
+_ALLELE = re.compile(r"[^\s/,;|]+")
 _YES = {"yes", "on", "y", "ja", "oui", "si", "1", "ok"}
 _NO = {"no", "off", "n", "nein", "non", "0"}
 _UNIT_OF_KEY = {
@@ -313,14 +313,30 @@ def read_texts(node: Node, key: Key, sheet: Sheet) -> tuple[str, ...] | None:
     return texts or None
 
 
+def _is_genotype(words: list[str]) -> bool:
+    """Say whether these are pairs such as `A/a`, or whole chromosomes such as `A b/a B`."""
+    while words:
+        before = next((n for n, word in enumerate(words) if "/" in word), None)
+        if before is None:
+            return False
+        both = " ".join(words[: 2 * before + 1]).split("/")
+        sides = [side.split() for side in both]
+        if len(sides) != 2 or any(len(side) != before + 1 for side in sides):
+            return False
+        if not all(_ALLELE.fullmatch(allele) for side in sides for allele in side):
+            return False
+        words = words[2 * before + 1 :]
+    return True
+
+
 def read_genotype(node: Node, key: Key, sheet: Sheet) -> str | None:
     """Read a genotype; whether its alleles exist is asked where the trait model is known."""
     text = scalar_text(node, key, sheet)
     if text is None:
         return None
-    loci = text.split()
-    if loci and all(_LOCUS.fullmatch(locus) for locus in loci):
-        return " ".join(loci)
+    words = text.split()
+    if words and _is_genotype(words):
+        return " ".join(words)
     if not report_slip(text, node, sheet):
         helps = ["write two alleles with `/` between them, loci apart by a space: `A/a B/-`"]
         if len(text) == 2 and text.isalpha():

@@ -1,4 +1,4 @@
-"""Values with an inner form: parents, parts, sortings, looks, scores, tables and scales."""
+"""Values with an inner form: parents, parts, sortings, looks, scores, tables, goals and scales."""
 
 from collections.abc import Callable
 from typing import TypeVar
@@ -8,14 +8,16 @@ from filialog.findings.nearest import did_you_mean
 from filialog.journal.events import LookCount, LookSeen, Other, Parents, Part, Score, Sorting
 from filialog.journal.keys import Key, Shape
 from filialog.journal.quantities import Count
-from filialog.journal.records import Scale
+from filialog.journal.records import Goal, Scale
 from filialog.reading.counts import read_count
+from filialog.reading.days import read_day
 from filialog.reading.node import Kind, Node
 from filialog.reading.privacy import seems_private
 from filialog.reading.scalars import check_name, read_name, read_names, read_text
 from filialog.reading.sheet import Sheet
 
 __all__ = [
+    "read_goal",
     "read_look",
     "read_looks",
     "read_others",
@@ -41,6 +43,8 @@ _NOTE = _key("note", Shape.TEXT, "what they look like")
 _LOOK = _key("look", Shape.LOOK, "the look of these animals")
 _SIDE = _key("side", Shape.TEXT, "the look of one side")
 _OF = _key("of", Shape.GROUPS, "groups of which some took part")
+_GOAL_NUMBER = _key("number", Shape.COUNT, "how many animals of that look are wanted")
+_GOAL_BY = _key("by", Shape.DAY, "the day they are wanted by")
 _ORDER = _key("order", Shape.TEXTS, "steps from worst to best")
 
 
@@ -277,3 +281,48 @@ def read_scales(node: Node, key: Key, sheet: Sheet) -> tuple[Scale, ...] | None:
                 helps=("write its steps from worst to best, `order: [narrow, wide]`",),
             )
     return tuple(scales)
+
+
+def read_goal(node: Node, key: Key, sheet: Sheet) -> tuple[Goal] | None:
+    """Read what a line is bred for: a look, or how many of it by when."""
+    if node.kind is not Kind.MAP:
+        text = read_text(node, key, sheet)
+        return (Goal(look=text),) if text else None
+    look = number = by = None
+    asked = False
+    for name, value in node.pairs:
+        match name.text:
+            case "look":
+                asked = True
+                look = read_text(value, _LOOK, sheet)
+            case "number":
+                number = _whole_number(value, sheet)
+            case "by":
+                by = read_day(value, _GOAL_BY, sheet)
+            case _:
+                _unknown(name, value, ("look", "number", "by"), key.name, sheet)
+                asked = True
+    if look is None and not asked:
+        sheet.fault(
+            "R204",
+            node,
+            f"`{key.name}` does not say which look",
+            helps=(f"write `{key.name}: {{look: fancy, number: 40}}`",),
+        )
+    return (Goal(look=look, number=number, by=by),) if look else None
+
+
+def _whole_number(node: Node, sheet: Sheet) -> int | None:
+    """Read how many are wanted: one number, for it can be reached or not."""
+    count = read_count(node, _GOAL_NUMBER, sheet)
+    if count is None:
+        return None
+    if count.exact is None or count.exact == 0:
+        sheet.fault(
+            "R311",
+            node,
+            f"`number` cannot be `{count.text}`: a goal is one number of animals, 1 or more",
+            helps=("write `number: 40`",),
+        )
+        return None
+    return count.exact

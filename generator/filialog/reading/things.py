@@ -17,7 +17,7 @@ from filialog.journal.heads import (
     Head,
 )
 from filialog.journal.quantities import Reading
-from filialog.journal.records import GroupPage, LinePage, Prose, Scale, Settings, TankPage
+from filialog.journal.records import Goal, GroupPage, LinePage, Prose, Scale, Settings, TankPage
 from filialog.reading.event_reader import read_private, report_private_like
 from filialog.reading.front_matter import split_front_matter
 from filialog.reading.node import Kind, Node
@@ -107,10 +107,13 @@ def read_line_page(sheet: Sheet) -> LinePage | None:
     head = _page(sheet, LINE_HEAD)
     if head is None:
         return None
+    goal = next((one for one in head.rows("goal") if isinstance(one, Goal)), None)
     return LinePage(
         name=head.name,
         title=head.text("title") or head.name,
-        goal=head.text("goal"),
+        goal=goal.look if goal is not None else None,
+        goal_number=goal.number if goal is not None else None,
+        goal_by=goal.by if goal is not None else None,
         founders=tuple(str(name) for name in head.rows("founders")),
         traits=head.text("traits"),
         scales=tuple(scale for scale in head.rows("scales") if isinstance(scale, Scale)),
@@ -162,6 +165,8 @@ def _keys(
                 places[key.text] = sheet.place(value)
                 for item in value.items:
                     places[f"{key.text}.{item.text}"] = sheet.place(item)
+                for inner_name, inner in value.pairs:
+                    places[f"{key.text}.{inner_name.text}"] = sheet.place(inner)
         elif seems_private(key.text) and "private" in known:
             private = True
             report_private_like(key, value, sheet, item="the page")

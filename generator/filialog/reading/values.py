@@ -23,6 +23,7 @@ from filialog.reading.scalars import (
 )
 from filialog.reading.sheet import Sheet
 from filialog.reading.tables import (
+    read_goal,
     read_look,
     read_looks,
     read_others,
@@ -66,6 +67,7 @@ CONVERTERS: dict[Shape, Converter] = {
     Shape.AMOUNT: read_amount,
     Shape.TEXTS: read_texts,
     Shape.TABLE: read_table,
+    Shape.GOAL: read_goal,
     Shape.SCALES: read_scales,
     Shape.RANGES: read_ranges,
 }
