@@ -92,11 +92,15 @@ def test_series__shows_the_highest_allele(name: str, order: list[str]) -> None:
 def test_models__say_what_they_rest_on() -> None:
     paths = sorted((CATALOGUE / "traits").glob("*.yaml"))
 
-    assert {path.stem for path in paths} == {*RATIOS, "three-alleles", "medaka-b"}
+    assert {path.stem for path in paths} == {*RATIOS, "three-alleles", "medaka-b", "medaka-r"}
     for path in paths:
         model = read(path)
         assert model["name"] == path.stem
-        assert list(model) == ["name", "says", "loci", "looks", "lethal", "coarse", "source"]
+        inheritance = {"sex", "linkage"} if path.stem == "medaka-r" else set()
+        assert inheritance <= set(model)
+        assert [key for key in model if key not in inheritance] == [
+            "name", "says", "loci", "looks", "lethal", "coarse", "source",
+        ]  # fmt: skip
         assert all(rule["says"] for rule in model["looks"])
         assert len(model["source"]) > 20
 

@@ -37,6 +37,14 @@ JOURNAL_CODES: tuple[Code, ...] = (
         better="looks: {amberglass: 5, slate: 14}",
     ),
     Code(
+        code="N104",
+        severity=Severity.WARNING,
+        title="scale or step that no line declares",
+        why="A score enters a mean only where a line says which steps are better and which worse.",
+        example="graded: {group: amber-young, scale: band, values: {wyde: 3}}",
+        better="graded: {group: amber-young, scale: band, values: {wide: 3}}",
+    ),
+    Code(
         code="N105",
         severity=Severity.WARNING,
         title="page of a group the diary does not know",
@@ -140,6 +148,28 @@ JOURNAL_CODES: tuple[Code, ...] = (
         severity=Severity.ERROR,
         title="parent of the wrong sex",
         why="Males only cannot be dams, females only cannot be sires.",
+    ),
+    Code(
+        code="P104",
+        severity=Severity.WARNING,
+        title="named parent that the book rules out",
+        why=(
+            "What is named is computed with. Where it cannot be, the name, a date or a move is"
+            " wrong, and every figure of the young with it."
+        ),
+        example="hatched: {brood: fen-07, sires: dusk}   # dusk was sold two months before",
+        better="hatched: {brood: fen-07, sires: dawn}",
+    ),
+    Code(
+        code="P105",
+        severity=Severity.WARNING,
+        title="one animal of two sexes",
+        why=(
+            "An animal is dam or sire. Two animals under one name, or a wrong name, would join"
+            " two lines that have nothing in common."
+        ),
+        example="hatched: {brood: fen-08, sires: nick}   # nick was the dam of fen-07",
+        better="hatched: {brood: fen-08, sires: notch}",
     ),
     Code(
         code="T101",

@@ -9,6 +9,7 @@ from filialog.journal.descent import Descent, descent_of
 from filialog.journal.events import EventId
 from filialog.journal.ledger import Book, keep_book
 from filialog.journal.names import Names, names_of, references_of
+from filialog.journal.parentage import Parentage
 from filialog.journal.parents import NamedParents, named_parents
 from filialog.journal.records import Journal
 from filialog.journal.rules import RULES, Context
@@ -25,6 +26,7 @@ class CheckedJournal:
     parents: Mapping[str, NamedParents]
     descent: Descent
     book: Book
+    parentage: Parentage
     as_of: date
     """The day up to which the book is kept."""
     findings: tuple[Finding, ...]
@@ -39,15 +41,24 @@ def check_journal(journal: Journal, *, as_of: date | None = None) -> CheckedJour
     names = names_of(journal)
     parents = named_parents(journal, names)
     descent = descent_of(names, parents)
-    context = Context(journal=journal, names=names, parents=parents, descent=descent)
-    findings = [finding for rule in RULES for finding in rule(context)]
     book, more = keep_book(journal, names, as_of=day, skip=_reported(journal, names))
+    parentage = Parentage(journal, names, parents, descent, book)
+    context = Context(
+        journal=journal,
+        names=names,
+        parents=parents,
+        descent=descent,
+        book=book,
+        parentage=parentage,
+    )
+    findings = [finding for rule in RULES for finding in rule(context)]
     return CheckedJournal(
         journal=journal,
         names=names,
         parents=parents,
         descent=descent,
         book=book,
+        parentage=parentage,
         as_of=day,
         findings=(*findings, *more),
     )

@@ -69,7 +69,7 @@ GROUP_HEAD = Head(
         _TITLE,
         _key("genotype", Shape.GENOTYPE, "the genotype the keeper takes the group to have"),
         _key("look", Shape.TEXT, "the look they show"),
-        _key("sex", Shape.CHOICE, "the sex of a named animal", choices=("female", "male")),
+        _key("sex", Shape.CHOICE, "the sex of a named animal", choices=("female", "male", "both")),
         _key("strain", Shape.TEXT, "the pure line that bought stock belongs to"),
         _PRIVATE,
     ),
@@ -81,7 +81,7 @@ LINE_HEAD = Head(
     keys=(
         _NAME,
         _TITLE,
-        _key("goal", Shape.TEXT, "the look bred for"),
+        _key("goal", Shape.GOAL, "the look bred for, or `{look, number, by}`"),
         _key("founders", Shape.GROUPS, "the groups the line began with"),
         _key("traits", Shape.TEXT, "the name of the trait model"),
         _key("scales", Shape.SCALES, "scales for grading, worst step first"),

@@ -61,6 +61,8 @@ class Shape(Enum):
     """One text or a list of texts -> `tuple[str, ...]`."""
     TABLE = auto()
     """`{name: text}` -> `tuple[tuple[str, str], ...]`."""
+    GOAL = auto()
+    """A look, or `{look, number, by}` -> `tuple[Goal]`."""
     SCALES = auto()
     """`{scale: {order: [worst, …, best]}}` -> `tuple[Scale, ...]`."""
     RANGES = auto()

@@ -13,6 +13,7 @@ __all__ = [
     "Album",
     "Edition",
     "Entry",
+    "Goal",
     "GroupPage",
     "Journal",
     "LinePage",
@@ -182,6 +183,17 @@ class Scale:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Goal:
+    """What a line is bred for."""
+
+    look: str
+    number: int | None = None
+    """Animals of that look wanted at the same time, 1 or more; None where not said."""
+    by: When | None = None
+    """The day they are wanted by; None where not said."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class LinePage:
     """What a line is: animals bred towards one look over generations."""
 
@@ -189,6 +201,10 @@ class LinePage:
     title: str
     goal: str | None
     """The look bred for."""
+    goal_number: int | None = None
+    """Animals of that look wanted at the same time; None where not said."""
+    goal_by: When | None = None
+    """The day they are wanted by; None where not said."""
     founders: tuple[str, ...]
     """Groups the line began with."""
     traits: str | None

@@ -47,8 +47,8 @@ def sexes_of(journal: Journal, names: Names) -> Mapping[str, Sexes]:
     for name, page in journal.groups.items():
         if page.sex is not None and name in names.groups:
             found[name] = Sexes(
-                females=page.sex == "female",
-                males=page.sex == "male",
+                females=page.sex != "male",
+                males=page.sex != "female",
                 female_count=None,
                 male_count=None,
                 place=page.places.get("sex", page.place),

@@ -39,7 +39,7 @@ def _findings(context: Context) -> Iterator[Finding]:
                 yield _finding(look, place, known, label=label)
     for line in context.journal.lines.values():
         if line.goal is not None and line.goal not in quiet:
-            place = line.places.get("goal", line.place)
+            place = line.places.get("goal.look", line.places.get("goal", line.place))
             yield _finding(line.goal, place, known, label="no young can be expected to show it")
 
 

@@ -10,34 +10,51 @@ from filialog.journal.events import Event
 from filialog.journal.parents import NamedParents
 from filialog.journal.rules.context import Context
 
-__all__ = ["check"]
+__all__ = ["check", "in_loop", "too_young"]
 
 
 def check(context: Context) -> Iterator[Finding]:
     """Report broods hatched before a named parent can have been adult (P102)."""
+    for named, side, groups, birth in too_young(context):
+        yield _finding(
+            context,
+            named,
+            side=side,
+            groups=groups,
+            birth=birth,
+            least_days=_least_days(context),
+        )
+
+
+def too_young(
+    context: Context,
+) -> Iterator[tuple[NamedParents, str, tuple[str, ...], tuple[date, Event]]]:
+    """Give the broods whose named parents of a side were all too young, with the first birth."""
     births = first_births(context.names, context.descent)
-    species = context.journal.species
-    least_days = 0
-    if species is not None:
-        least_days = species.earliest_maturity_days + species.incubation_low_days
-    loops = [{step.source for step in loop} for loop in context.descent.impossible]
+    least = timedelta(days=_least_days(context))
     for named in context.parents.values():
         for side, groups in (("dams", named.dams), ("sires", named.sires)):
             known = [births[group] for group in groups if births.get(group) is not None]
             if not groups or len(known) != len(groups):
                 continue
-            if any(named.brood in loop and loop.intersection(groups) for loop in loops):
+            if in_loop(context, named, groups):
                 continue  # told of as a loop
             birth = min((one for one in known if one is not None), key=lambda one: one[0])
-            if named.hatched.when.latest < birth[0] + timedelta(days=least_days):
-                yield _finding(
-                    context,
-                    named,
-                    side=side,
-                    groups=groups,
-                    birth=birth,
-                    least_days=least_days,
-                )
+            if named.hatched.when.latest < birth[0] + least:
+                yield named, side, groups, birth
+
+
+def in_loop(context: Context, named: NamedParents, groups: tuple[str, ...]) -> bool:
+    """Say whether a brood and one of its parents are in a loop of descent."""
+    loops = ({step.source for step in loop} for loop in context.descent.impossible)
+    return any(named.brood in loop and loop.intersection(groups) for loop in loops)
+
+
+def _least_days(context: Context) -> int:
+    species = context.journal.species
+    if species is None:
+        return 0
+    return species.earliest_maturity_days + species.incubation_low_days
 
 
 def _finding(
