@@ -2,7 +2,8 @@
 
 import pytest
 
-from filialog.analysis.rows import BroodRow, Claim
+from filialog.analysis.rows import BroodRow
+from filialog.journal.parentage import Claim
 from tools.diaries import results_of
 
 _SPECIES = "species: neocaridina-davidi\n"
@@ -47,7 +48,7 @@ def test_parents__named_through_a_cross_rest_on_the_pairing() -> None:
         2026-01-01 fen | bought: {group: dusk, count: 3}
         2026-01-01 fen | bought: {group: dawn, count: 3}
         2026-02-01 fen | paired: {dams: dusk, sires: dawn, cross: first}
-        2026-03-01 tarn | hatched: {brood: young, cross: first}
+        2026-03-01 fen | hatched: {brood: young, cross: first}
         """
     )
 
@@ -131,9 +132,10 @@ def test_parents__several_groups_in_the_tank_are_a_set_named_after_the_brood() -
 @pytest.mark.parametrize(
     ("left", "sires"),
     [
-        # Young first seen on 1 March were conceived from 29 January to 14 February.
-        pytest.param("2026-01-28", ("dusk",), id="before the window"),
-        pytest.param("2026-01-29", ("dawn", "dusk"), id="on its first day"),
+        # Young first seen on 1 March hatched from 26 February on, and were conceived from
+        # 26 January to 14 February.
+        pytest.param("2026-01-25", ("dusk",), id="before the window"),
+        pytest.param("2026-01-26", ("dawn", "dusk"), id="on its first day"),
         pytest.param("2026-02-14", ("dawn", "dusk"), id="last day"),
     ],
 )
@@ -178,12 +180,13 @@ def test_parents__a_female_moved_with_eggs_brings_the_sires_of_her_old_tank() ->
 
 
 @pytest.mark.parametrize(
-    ("hatched", "dams"), [("2026-04-14", ("dusk",)), ("2026-04-15", ("dusk", "first"))]
+    ("hatched", "dams"), [("2026-04-11", ("dusk",)), ("2026-04-12", ("dusk", "first"))]
 )
 def test_parents__animals_younger_than_earliest_maturity_are_left_out(
     hatched: str, dams: tuple[str, ...]
 ) -> None:
-    """30 January and 60 days to maturity is 31 March; conception 15 days before at the latest."""
+    """27 January, three days before they were seen, and 60 days to maturity is 28 March; eggs
+    are fertilised 15 days before the hatching at the latest."""
     row = _brood(
         f"""
         2026-01-01 fen | bought: {{group: dusk, count: 3}}

@@ -3,7 +3,7 @@
 import pytest
 
 from filialog.analysis import JournalResults
-from filialog.analysis.rows import AncestorRow
+from filialog.lineage import KinshipRange
 from tools.diaries import GLOW, results_of
 
 _LINES = {
@@ -95,13 +95,87 @@ def test_founder_shares__of_an_unknown_parent_have_no_name() -> None:
     assert young.generation.code == "P × ?"
 
 
-def test_inbreeding__of_full_sibs_is_a_quarter() -> None:
+def test_inbreeding__of_full_sibs_is_a_quarter_and_less_where_there_can_be_two_sires() -> None:
     """Brother by sister of unrelated parents: Wright 1922, from memory."""
     results = _results()
+    # Of five possible sires two young have one with probability 2/6.
+    several = pytest.approx(1 / 8 + 1 / 24)
 
-    assert results.group("first").inbreeding == 0.0
-    assert results.group("second").inbreeding == 0.25
-    assert results.group("half").inbreeding == 0.25
+    assert results.group("first").inbreeding == KinshipRange(low=0.0, high=0.0)
+    assert _ends(results, "second") == [several, 0.25]
+    assert _ends(results, "half") == [several, 0.25]
+
+
+def _ends(results: JournalResults, group: str) -> list[float]:
+    found = results.group(group).inbreeding
+    assert found is not None
+    return [found.low, found.high]
+
+
+def test_inbreeding__of_a_brood_said_to_have_one_sire_is_one_number() -> None:
+    results = results_of(_CROSS.replace("sires: dawn,", "sires: dawn, mating: one,"), lines=_LINES)
+
+    assert results.group("second").inbreeding == KinshipRange(low=0.25, high=0.25)
+
+
+def test_inbreeding__of_a_cloud_counts_the_dams_that_the_keeper_wrote() -> None:
+    named = "dams: {of: dusk, count: 2}, sires: dawn, mating: one,"
+    results = results_of(_CROSS.replace("dams: dusk, sires: dawn,", named), lines=_LINES)
+
+    # One sire, and one dam of five for both with probability 2/6.
+    expected = pytest.approx(1 / 8 + 1 / 24)
+    assert _ends(results, "second") == [expected, expected]
+
+
+def test_inbreeding__of_what_may_be_a_cloud_is_a_range() -> None:
+    named = "dams: {of: dusk, count: 1-3}, sires: dawn, mating: one,"
+    results = results_of(_CROSS.replace("dams: dusk, sires: dawn,", named), lines=_LINES)
+
+    assert _ends(results, "second") == [pytest.approx(1 / 8 + 1 / 24), 0.25]
+
+
+def test_inbreeding__of_a_group_of_which_the_book_lost_count_draws_by_sexes() -> None:
+    results = results_of(
+        """
+        2026-01-01 fen | bought: {group: dusk, count: 2}
+        2026-02-01 | sexed: {group: dusk, females: 4, males: 4}
+        2026-03-01 tarn | hatched: {brood: one, dams: dusk, sires: dusk, count: 20}
+        2026-03-09 tarn | hatched: {brood: two, dams: dusk, sires: dusk, count: 20}
+        2026-06-01 tarn | hatched: {brood: next, dams: one, sires: two, count: 20}
+        """
+    )
+
+    assert _ends(results, "next") == [pytest.approx(1 / 16), pytest.approx(1 / 16)]
+
+
+def test_inbreeding__draws_a_sire_from_the_males_and_a_dam_from_the_females() -> None:
+    results = results_of(
+        """
+        2026-01-01 fen | bought: {group: dusk, count: 8, females: 5, males: 3}
+        2026-03-01 tarn | hatched: {brood: one, dams: dusk, sires: dusk, count: 20}
+        2026-03-09 tarn | hatched: {brood: two, dams: dusk, sires: dusk, count: 20}
+        2026-06-01 tarn | hatched: {brood: next, dams: one, sires: two, count: 20}
+        """
+    )
+
+    # Wright 1931 (from memory): 1/(8 Nm) + 1/(8 Nf) for 3 males and 5 females.
+    expected = pytest.approx(1 / 15)
+    assert _ends(results, "next") == [expected, expected]
+
+
+def test_inbreeding__counts_the_animals_where_sexes_are_not_known() -> None:
+    results = results_of(
+        """
+        2026-01-01 fen | bought: {group: dusk, count: 4}
+        2026-03-01 tarn | hatched: {brood: one, dams: dusk, sires: dusk, count: 20}
+        2026-03-09 tarn | hatched: {brood: two, dams: dusk, sires: dusk, count: 20}
+        2026-06-01 tarn | hatched: {brood: next, dams: one, sires: two, count: 20}
+        """
+    )
+
+    # Any of two parents by any of two is one animal with probability 1/4: 1/2 * 1/4.
+    expected = pytest.approx(1 / 8)
+    assert _ends(results, "next") == [expected, expected]
 
 
 def test_lines__of_a_group_are_those_its_ancestors_began() -> None:
@@ -114,52 +188,7 @@ def test_lines__of_a_group_are_those_its_ancestors_began() -> None:
     )
 
 
-# --- ancestors ------------------------------------------------------------------------------
-
-
-def _by_key(rows: tuple[AncestorRow, ...]) -> dict[str, AncestorRow]:
-    found = {row.key: row for row in rows}
-    assert len(found) == len(rows), "a key stands twice"
-    assert {key for row in rows for key in row.children} == set(found) - {""}
-    return found
-
-
-def test_pedigree__lists_the_group_first_then_dams_and_sires() -> None:
-    rows = _results().group("back").pedigree
-
-    found = _by_key(rows)
-    assert [(row.key, row.group, row.side, row.depth) for row in rows] == [
-        ("", "back", "self", 0),
-        ("d.", "first", "dam", 1),
-        ("d.d.", "dusk", "dam", 2),
-        ("d.s1.", "dawn", "sire", 2),
-        ("s1.", "dusk", "sire", 1),
-    ]
-    assert found["d."].generation == "F1"
-    assert found["s1."].look == "glowing"
-    assert found["d."].set_size == 1
-
-
-def test_pedigree__sets_blends_and_unknown_parents_have_keys_of_their_own() -> None:
-    results = results_of(
-        """
-        2026-01-01 fen | bought: {group: dusk, count: 5}
-        2026-01-01 fen | bought: {group: dawn, count: 5}
-        2026-02-01 fen | joined: {parts: {dusk: 2, dawn: 2}, into: mix}
-        2026-03-01 | hatched: {brood: young, dams: {of: [dusk, dawn, mix]}}
-        """
-    )
-
-    found = _by_key(results.group("young").pedigree)
-    assert [row.set_size for row in found.values() if row.side == "dam"] == [3, 3, 3]
-    assert [row.group for row in found.values() if row.side == "sire"] == [None]
-    assert [row.side for row in found.values() if row.depth == 1 and row.group == "dusk"] == [
-        "dam",
-        "part",
-    ]
-
-
-def test_pedigree__group_that_gained_others_stands_once_for_its_own_animals() -> None:
+def test_founder_shares__of_a_group_that_gained_others_count_its_own_animals_once() -> None:
     results = results_of(
         """
         2026-01-01 fen | bought: {group: dusk, count: 6}
@@ -169,16 +198,23 @@ def test_pedigree__group_that_gained_others_stands_once_for_its_own_animals() ->
         """
     )
 
-    rows = results.group("young").pedigree
-    _by_key(rows)
-    assert [(row.group, row.side) for row in rows] == [
-        ("young", "self"),
-        ("dawn", "dam"),
-        ("dawn", "sire"),
-        ("dusk", "part"),
-    ]
     shares = {row.founder: row.share for row in results.group("young").founder_shares}
     assert shares == pytest.approx({"dawn": 0.9, "dusk": 0.1})
+
+
+def test_completeness__halves_where_one_parent_is_not_known() -> None:
+    results = results_of(
+        """
+        2026-01-01 fen | bought: {group: dusk, count: 6}
+        2026-02-01 | hatched: {brood: half, dams: dusk}
+        2026-02-01 | hatched: {brood: whole, dams: dusk, sires: dusk}
+        """
+    )
+
+    known = {name: results.group(name).completeness for name in ("dusk", "half", "whole")}
+    # Maignel et al. 1996: the sum of (1/2) to the generation over all known ancestors.
+    assert [known[name].equivalent_generations for name in known] == [0.0, 0.5, 1.0]
+    assert [known[name].known[0] for name in known] == [0.0, 0.5, 1.0]
 
 
 def test_groups__none_is_dropped_by_a_loop_of_moves() -> None:

@@ -9,8 +9,10 @@ import pytest
 from jinja2 import Environment, nodes
 from markupsafe import Markup
 
+from filialog.analysis.line_rows import FigureName, GoalState
 from filialog.analysis.rows import Assumption, Level
 from filialog.journal.kinds import COMMON_KEYS, EVENT_KINDS, MEASURED_KEYS
+from filialog.journal.parentage import GroundKind
 from filialog.lineage import GenerationKind
 from filialog.messages import ENGLISH, UnknownWordError, Words
 from filialog.pages.drawing import SAMPLES
@@ -109,13 +111,22 @@ def test_catalogue__has_no_word_that_nobody_asks_for() -> None:
     assert sorted(ENGLISH.keys() - used) == []
 
 
+_TOLD_OTHERWISE = frozenset({"named", "in-tank", "put-together"})
+"""Grounds that the head of the sentence tells."""
+
+
 @pytest.mark.parametrize(
     ("family", "names"),
     [
         ("level", [level.value for level in Level]),
         ("level-says", [level.value for level in Level]),
         ("assumption", [item.value for item in Assumption]),
-        ("claim", ["firm", "likely", "set-named", "set-found", "unknown"]),
+        ("claim-dams", ["animal", "group", "several", "put-together"]),
+        ("claim-sires", ["animal", "group", "several", "put-together"]),
+        (
+            "claim-ground",
+            [kind.value for kind in GroundKind if kind.value not in _TOLD_OTHERWISE],
+        ),
         ("quantity", [key.name for key in MEASURED_KEYS]),
         ("kind", [kind.name for kind in EVENT_KINDS]),
         ("month", [str(number) for number in range(1, 13)]),
@@ -124,7 +135,11 @@ def test_catalogue__has_no_word_that_nobody_asks_for() -> None:
         ("mating", ["one", "several", "unknown"]),
         ("mating-short", ["one", "several", "unknown"]),
         ("no-table", ["no-tally", "no-model", "no-parents", "all-one-look", "contradiction"]),
-        ("legend", [sample for sample in SAMPLES if sample != "deceased"]),
+        ("legend", list(SAMPLES)),
+        ("line-goal", [state.value for state in GoalState if state is not GoalState.NO_GOAL]),
+        ("line-figure", [name.value for name in FigureName]),
+        ("line-why-not", ["nobody-there", "number-unknown", "no-rise", "parents-unknown"]),
+        ("line-survival-why", ["one-count", "later-higher", "not-exact"]),
         ("tally-how", ["looked", "netted", "photo", "emptied", "not-said"]),
         (
             "tally-not-used",

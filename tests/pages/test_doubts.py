@@ -3,15 +3,12 @@
 import re
 from dataclasses import replace
 
-import pytest
-
-from filialog.analysis.rows import LineGeneration, LineRow
+from filialog.analysis.line_rows import LineGeneration
 from filialog.journal.events import EventId, LookSeen
 from filialog.journal.quantities import Count, When
 from filialog.lineage import Generation, GenerationKind
 from filialog.messages import ENGLISH, Words
 from filialog.pages import render_pages
-from filialog.pages.line import _bands
 from filialog.pages.parts import generation_terms
 from filialog.statistics import judge, wilson_interval
 from tools.fake_results import F1, F2, FakeResults, fake_results, theme
@@ -153,26 +150,6 @@ def test_half_sided__says_that_its_look_speaks_for_no_genotype() -> None:
     assert "left side pale, right side dark" in text
 
 
-def test_line__without_a_goal_and_without_broods_is_calm() -> None:
-    full = fake_results()
-    row = LineRow(line="pale-line", goal=None, founders=(), groups=(), timeline=(), alive=None,
-                  model=None)  # fmt: skip
-    text = told(render(replace(full, line_rows={"pale-line": row}))["lines/pale-line.html"])
-
-    for key in ("line.no-goal", "line.no-broods", "line.no-groups", "line.no-founders"):
-        assert ENGLISH[key] in text, key
-
-
-def test_line__without_a_goal_still_has_its_timeline() -> None:
-    full = fake_results()
-    row = replace(full.line_rows["pale-line"], goal=None)
-    text = told(render(replace(full, line_rows={"pale-line": row}))["lines/pale-line.html"])
-
-    assert ENGLISH["line.no-goal"] in text
-    assert "The newest brood is slate-f2-a" in text
-    assert ENGLISH["timeline.axis-none"] in text
-
-
 def test_tank__never_measured_is_one_calm_sentence_and_no_chart() -> None:
     html = render(fake_results())["tanks/alder.html"]
 
@@ -207,50 +184,6 @@ def test_closed_tank__says_what_was_left_as_a_keeper_would() -> None:
                 ["entries/2026-01-03-hazel.html"])  # fmt: skip
 
     assert "left in it: some young and 2 males." in text
-
-
-def _timeline(*generations: Generation) -> tuple[LineGeneration, ...]:
-    plain = fake_results().line_rows["pale-line"].timeline[0]
-    return tuple(
-        replace(plain, brood=f"b{at}", generation=one) for at, one in enumerate(generations)
-    )
-
-
-def _filial(n: int) -> Generation:
-    return replace(F2, n=n, fewest=n, most=n)
-
-
-def test_bands__are_the_labels_where_they_are_few() -> None:
-    found = _bands(WORDS, _timeline(F1, F2, F2))
-
-    assert found == {"b0": "F1 hybrid", "b1": "F2", "b2": "F2"}
-
-
-def test_bands__are_generations_where_labels_are_many() -> None:
-    backcrosses = [
-        Generation(kind=GenerationKind.BACKCROSS, strains=F1.strains, n=1, then_filial=n,
-                   recurrent="slate", fewest=2, most=2)
-        for n in (1, 2, 3, 4, 5, 6)
-    ]  # fmt: skip
-    unknown = Generation(kind=GenerationKind.UNKNOWN, strains=(), fewest=None, most=None)
-    found = _bands(WORDS, _timeline(F1, *backcrosses, unknown))
-
-    assert len(set(found.values())) == 3
-    assert found["b1"] == found["b6"] == "generation 2: BC1; BC1F2; BC1F3; BC1F4; BC1F5; BC1F6"
-    assert found["b7"].startswith("a parent is unknown:")
-
-
-@pytest.mark.parametrize("number", [7, 40, 400])
-def test_bands__of_many_generations_are_never_more_than_six(number: int) -> None:
-    found = _bands(WORDS, _timeline(*(_filial(n) for n in range(1, number + 1))))
-
-    assert 2 <= len(set(found.values())) <= 6
-    assert found["b0"].startswith("generation")
-    # In order: a later generation never stands in an earlier band.
-    seen = list(dict.fromkeys(found.values()))
-    assert [seen.index(found[f"b{at}"]) for at in range(number)] == sorted(
-        seen.index(found[f"b{at}"]) for at in range(number)
-    )
 
 
 def test_terms__explain_every_label_once_the_earliest_first() -> None:

@@ -19,6 +19,7 @@ KINDS = (
     "about.html",
     *(f"{kind}/index.html" for kind in ("crosses", "diary", "groups", "lines", "looks", "tanks")),
     *(f"{kind}/*.html" for kind in ("crosses", "diary", "entries", "groups", "lines", "looks")),
+    "pedigree/*.html",
     "tanks/*.html",
 )
 """Every kind of page: a file, or a pattern of which the longest page is taken."""

@@ -5,28 +5,39 @@ from dataclasses import dataclass, field, replace
 from datetime import date
 from pathlib import Path
 
+from filialog.analysis.line_rows import (
+    BandKind,
+    FigureName,
+    GoalState,
+    GradeMean,
+    GradeRow,
+    LineBand,
+    LineFigure,
+    LineGeneration,
+    LineRow,
+    ResponseRow,
+    SurvivalRow,
+    WhyNot,
+)
+from filialog.analysis.pedigree_graph import KinRow
+from filialog.analysis.relation_rows import RelativesRow
 from filialog.analysis.rows import (
-    AncestorRow,
     Assumption,
     BookLine,
     BroodRow,
     BroodTable,
-    Claim,
     CrossRow,
     FounderShareRow,
     GenotypeRow,
     GroupRow,
     HoldingRow,
     Level,
-    LineGeneration,
-    LineRow,
     LookLine,
     LookRow,
     LookSeenIn,
     LotRow,
     LotState,
     Mention,
-    ParentSet,
     ReadingRow,
     Stay,
     StrayRow,
@@ -54,6 +65,7 @@ from filialog.journal.events import (
     Sorting,
     Value,
 )
+from filialog.journal.parentage import Claim, ParentSet
 from filialog.journal.quantities import Age, Count, Reading, When
 from filialog.journal.records import (
     Edition,
@@ -72,10 +84,10 @@ from filialog.journal.records import (
     TankPage,
     TraitPage,
 )
-from filialog.lineage import Generation, GenerationKind
+from filialog.lineage import Completeness, Generation, GenerationKind, KinshipRange
 from filialog.statistics import judge, wilson_interval
 
-__all__ = ["FakeResults", "empty_results", "event", "fake_results", "theme"]
+__all__ = ["FakeResults", "empty_results", "event", "fake_results", "kin", "theme"]
 
 PLACE = Place("diary/x.md", 1)
 FOUNDER = Generation(kind=GenerationKind.FOUNDER, strains=("slate",))
@@ -101,6 +113,25 @@ def event(entry: str, number: int, kind: str, day: str, tank: str | None, **valu
         values=named,
         place=PLACE,
         places={},
+    )
+
+
+def kin(
+    group: str,
+    *,
+    sources: tuple[str, ...] = (),
+    dams: tuple[str, ...] = (),
+    sires: tuple[str, ...] = (),
+    kin_parents: bool = False,
+) -> KinRow:
+    """Make a row of the graph of groups; one with parents has hatched."""
+    return KinRow(
+        group=group,
+        sources=sources,
+        hatched=bool(dams or sires),
+        dams=dams,
+        sires=sires,
+        kin_parents=kin_parents,
     )
 
 
@@ -133,6 +164,8 @@ class FakeResults:
     unexplained_rows: tuple[UnexplainedRow, ...] = ()
     lot_rows: Mapping[str, LotRow] = field(default_factory=dict)
     stray_rows: Mapping[str, tuple[StrayRow, ...]] = field(default_factory=dict)
+    relatives_rows: Mapping[str, RelativesRow] = field(default_factory=dict)
+    kin_rows: Mapping[str, KinRow] = field(default_factory=dict)
     hidden: frozenset[EventId] = frozenset()
 
     def groups(self) -> tuple[str, ...]:
@@ -140,6 +173,21 @@ class FakeResults:
 
     def group(self, name: str) -> GroupRow:
         return self.group_rows[name]
+
+    def relatives(self, group: str) -> RelativesRow:
+        nobody = RelativesRow(
+            group=group,
+            mates_low=None,
+            mates_high=None,
+            relatives=(),
+            further=(),
+            unrelated=(),
+            unknown=(),
+        )
+        return self.relatives_rows.get(group, nobody)
+
+    def kin(self, group: str) -> KinRow:
+        return self.kin_rows.get(group, kin(group))
 
     def tanks(self) -> tuple[str, ...]:
         return tuple(self.tank_rows)
@@ -401,7 +449,7 @@ def _plain_group(name: str, origin: Event, **more: object) -> GroupRow:
         females=None,
         males=None,
         generation=FOUNDER,
-        inbreeding=0.0,
+        inbreeding=KinshipRange(low=0.0, high=0.0),
         founder_shares=(FounderShareRow(founder=name, share=1.0),),
         genotypes=(),
         genotypes_level=Level.INFERRED,
@@ -409,7 +457,7 @@ def _plain_group(name: str, origin: Event, **more: object) -> GroupRow:
         hidden=(),
         model=None,
         assumptions=(),
-        pedigree=(_ancestor(name, "self", 0, "", "P"),),
+        completeness=Completeness(equivalent_generations=0.0, known=(0.0,) * 5, index=0.0),
         crosses=(),
         parts=(),
         tallies=(),
@@ -418,21 +466,6 @@ def _plain_group(name: str, origin: Event, **more: object) -> GroupRow:
         lines=("pale-line",),
     )
     return replace(plain, **more)  # type: ignore[arg-type]  # the test that calls it says which
-
-
-def _ancestor(
-    group: str | None, side: str, depth: int, key: str, generation: str, *children: str
-) -> AncestorRow:
-    return AncestorRow(
-        group=group,
-        side=side,
-        depth=depth,
-        key=key,
-        children=children,
-        generation=generation,
-        look="dark" if group == "slate" else None,
-        set_size=1,
-    )
 
 
 def _parents(group: str, claim: Claim, *events: Event) -> ParentSet:
@@ -528,15 +561,6 @@ def _brood_table(subject: str, table: Table | None, why: str | None) -> BroodTab
 
 def fake_results() -> FakeResults:
     """Return a journal with a cross, its intercross, a sorted group and a line."""
-    pedigree_f2 = (
-        _ancestor("slate-f2-a", "self", 0, "", "F2", "d", "s"),
-        _ancestor("slate-f1", "dam", 1, "d", "F1", "dd", "ds"),
-        _ancestor("slate-f1", "sire", 1, "s", "F1", "sd", "ss"),
-        _ancestor("slate", "dam", 2, "dd", "P"),
-        _ancestor("ivory", "sire", 2, "ds", "P"),
-        _ancestor("slate", "dam", 2, "sd", "P"),
-        _ancestor(None, "sire", 2, "ss", "?"),
-    )
     half = (
         FounderShareRow(founder="ivory", share=0.5),
         FounderShareRow(founder="slate", share=0.5),
@@ -555,11 +579,6 @@ def fake_results() -> FakeResults:
             hidden=(("p", 1.0),), model="pale", crosses=("first-try",),
             genotypes=(GenotypeRow(genotype="P/p", probability=1.0, look="dark"),),
             assumptions=(Assumption.FOUNDER_GENOTYPE_CLAIMED,),
-            pedigree=(
-                _ancestor("slate-f1", "self", 0, "", "F1", "d", "s"),
-                _ancestor("slate", "dam", 1, "d", "P"),
-                _ancestor("ivory", "sire", 1, "s", "P"),
-            ),
             book=(
                 _line(_HATCHED_F1, 15, change=15, gained=True),
                 _line(_MOVED, 15, change=15, gained=True, to_tank="rowan"),
@@ -568,13 +587,13 @@ def fake_results() -> FakeResults:
         ),
         "slate-f2-a": _plain_group(
             "slate-f2-a", _HATCHED_F2, brood=_BROOD_F2, generation=F2, founder_shares=half,
-            hidden=(("p", 0.375),), model="pale", tallies=(_TALLY,), pedigree=pedigree_f2,
+            hidden=(("p", 0.375),), model="pale", tallies=(_TALLY,),
             genotypes=(
                 GenotypeRow(genotype="P/P", probability=0.25, look="dark"),
                 GenotypeRow(genotype="P/p", probability=0.5, look="dark"),
                 GenotypeRow(genotype="p/p", probability=0.25, look="pale"),
             ),
-            inbreeding=0.125, parts=("pale-next",),
+            inbreeding=KinshipRange(low=0.125, high=0.25), parts=("pale-next",),
             book=(
                 _line(_HATCHED_F2, 22, change=22, gained=True),
                 _line(_SORTED, 13, change=9, gained=False, other_group="pale-next",
@@ -634,28 +653,14 @@ def fake_results() -> FakeResults:
         ),
     )  # fmt: skip
     table = _table(11, 9)
-    timeline = tuple(
-        LineGeneration(
-            brood=name, cross=cross, generation=generation, when=source.when, number=number,
-            goal_seen=seen, goal_share=None if seen is None or not number else seen / number,
-            interval_low=low, interval_high=high, goal_expected=share, inbreeding=0.0,
-            founder_shares=half, events=(_COUNTED.id,) if seen else (),
-        )
-        for name, cross, generation, source, number, seen, low, high, share in (
-            ("slate-f1", "slate-ivory", F1, _HATCHED_F1, None, None, None, None, 0.0),
-            ("slate-f2-a", "first-try", F2, _HATCHED_F2, 20, 9, 0.258, 0.658, 0.25),
-        )
-    )  # fmt: skip
+    timeline = _timeline(half)
     return FakeResults(
         journal=_journal(),
         as_of=date(2026, 8, 21),
         group_rows=groups,
         tank_rows={"alder": quiet, "hazel": hazel, "rowan": rowan},
         line_rows={
-            "pale-line": LineRow(
-                line="pale-line", goal="pale", founders=("slate", "ivory"), groups=tuple(groups),
-                timeline=timeline, alive=Count.of(9), model="pale",
-            )
+            "pale-line": _line_row(timeline, groups=tuple(groups)),
         },
         cross_rows={"slate-ivory": cross_f1, "first-try": cross_f2},
         brood_rows={"slate-f1": _BROOD_F1, "slate-f2-a": _BROOD_F2},
@@ -678,12 +683,96 @@ def fake_results() -> FakeResults:
             ),
         ),
         lot_rows=_lot_rows(),
+        kin_rows={
+            "slate": kin("slate", sources=tuple(f"stock-{n:02d}" for n in range(1, 17))),
+            "slate-f1": kin("slate-f1", dams=("slate",), sires=("ivory",)),
+            "slate-f2-a": kin("slate-f2-a", dams=("slate-f1",), sires=("slate-f1", "ivory"),
+                              kin_parents=True),
+            "pale-next": kin("pale-next", sources=("slate-f2-a",)),
+        },
         stray_rows={"slate-f2-a": (
             StrayRow(
                 event=_STRAYED.id, when=_STRAYED.when, tank="rowan", into=True, other_tank="hazel",
                 cleared=None, cleared_by=None,
             ),
         )},
+    )  # fmt: skip
+
+
+_GRADE = GradeRow(
+    scale="cover", group="slate-f2-a", broods=("slate-f2-a",), event=_COUNTED.id,
+    when=_COUNTED.when, counts=(("thin", 2), ("middling", 3), ("dense", 4)), number=9, mean=2.22,
+    low=1.58, high=2.86, error=0.28, left_out=0,
+)  # fmt: skip
+_SURVIVAL = SurvivalRow(
+    base=22, base_total=True, survivors=20, low=0.722, high=0.975,
+    events=(_HATCHED_F2.id, _COUNTED.id),
+)  # fmt: skip
+
+
+def _timeline(half: tuple[FounderShareRow, ...]) -> tuple[LineGeneration, ...]:
+    return tuple(
+        LineGeneration(
+            brood=name, cross=cross, generation=generation, when=source.when, number=number,
+            goal_seen=seen, goal_share=None if seen is None or not number else seen / number,
+            interval_low=low, interval_high=high, goal_expected=share, inbreeding_low=0.0,
+            inbreeding_high=inbred, founder_shares=half, events=(_COUNTED.id,) if seen else (),
+            grades=(_GRADE,) if seen else (), survival=_SURVIVAL if seen else None,
+            why_no_survival=None if seen else WhyNot.ONE_COUNT,
+        )
+        for name, cross, generation, source, number, seen, low, high, share, inbred in (
+            ("slate-f1", "slate-ivory", F1, _HATCHED_F1, None, None, None, None, 0.0, 0.0),
+            ("slate-f2-a", "first-try", F2, _HATCHED_F2, 20, 9, 0.258, 0.658, 0.25, 0.25),
+        )
+    )  # fmt: skip
+
+
+def _line_row(timeline: tuple[LineGeneration, ...], *, groups: tuple[str, ...]) -> LineRow:
+    return LineRow(
+        line="pale-line",
+        goal="pale",
+        goal_number=None,
+        goal_by=None,
+        goal_state=GoalState.SOME,
+        goal_brood="slate-f2-a",
+        founders=("slate", "ivory"),
+        groups=groups,
+        timeline=timeline,
+        bands=tuple(_band(item) for item in timeline),
+        scales=(("cover", ("thin", "middling", "dense")),),
+        grades=(_GRADE,),
+        alive=Count.of(9),
+        model="pale",
+    )
+
+
+def _band(item: LineGeneration) -> LineBand:
+    """Return a generation of one brood."""
+    means = tuple(
+        GradeMean(scale=one.scale, mean=one.mean, low=one.low, high=one.high, number=one.number,
+                  groups=(one.group,))
+        for one in item.grades
+    )  # fmt: skip
+    figures = tuple(
+        LineFigure(name=name, low=None, high=None, why_not=WhyNot.NUMBER_UNKNOWN)
+        if name is FigureName.SIZE_BY_SEX
+        else LineFigure(name=name, low=0.25, high=0.5, why_not=None)
+        for name in FigureName
+    )
+    response = ResponseRow(
+        scale="cover", group=item.brood, parents=("slate-f1", "ivory"), selection=None,
+        response=None, heritability=None, low=None, high=None, several=True,
+        ungraded=("slate-f1",), why_not=WhyNot.PARENTS_NOT_GRADED,
+    )  # fmt: skip
+    return LineBand(
+        kind=BandKind.LABEL, labels=(item.generation,), low=item.generation.fewest,
+        high=item.generation.most, broods=(item.brood,), first=item.when, last=item.when,
+        number=item.number, goal_seen=item.goal_seen, goal_share=item.goal_share,
+        interval_low=item.interval_low, interval_high=item.interval_high,
+        goal_expected=item.goal_expected, grades=means, survival=item.survival,
+        inbreeding_low=item.inbreeding_low, inbreeding_high=item.inbreeding_high,
+        founder_shares=item.founder_shares, responses=(response,) if means else (),
+        figures=figures,
     )  # fmt: skip
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from math import prod
 
 from hypothesis import assume
 from hypothesis import strategies as st
@@ -11,6 +12,7 @@ from filialog.lineage import (
     Blend,
     Brood,
     Founder,
+    Mating,
     Origin,
     Part,
     Pedigree,
@@ -81,6 +83,9 @@ def animal_rows(draw: st.DrawFn) -> Rows:
     return rows
 
 
+_MATINGS = st.sampled_from([Mating.ONE, Mating.ONE, Mating.SEVERAL, Mating.UNKNOWN])
+
+
 @st.composite
 def pedigrees(draw: st.DrawFn) -> Pedigree:
     """Draw pools of every origin, sets and known sizes included."""
@@ -94,7 +99,10 @@ def pedigrees(draw: st.DrawFn) -> Pedigree:
             origins[name] = draw(st.sampled_from("ABC"))
         elif kind == "brood":
             origins[name] = Brood(
-                dams=_shares(draw, names, least=0), sires=_shares(draw, names, least=0)
+                dams=_shares(draw, names, least=0),
+                sires=_shares(draw, names, least=0),
+                mating=draw(_MATINGS),
+                cloud=draw(_MATINGS),
             )
         elif kind == "part":
             origins[name] = Part(of=draw(st.sampled_from(names)))
@@ -123,7 +131,9 @@ def enumerable_pedigrees(draw: st.DrawFn) -> Pedigree:
 
     Splits and joins have no size of their own, no pool is split twice, the parts of a
     blend do not overlap and count by their sizes, and a dam set and a sire set share
-    an animal only by naming the same pool.
+    an animal only by naming the same pool. Where there can be several parents, the
+    candidates of a set are all counted or all uncounted, count alike one by one, and
+    the dam is no candidate for the sire.
     """
     origins: dict[str, Origin | str] = {"p0": "A", "p1": "B"}
     sizes = {
@@ -137,15 +147,19 @@ def enumerable_pedigrees(draw: st.DrawFn) -> Pedigree:
         kind = draw(st.sampled_from(["brood", "brood", "part", "blend"]))
         if kind == "brood" and broods < 3:
             broods += 1
+            mating, cloud = draw(_MATINGS), draw(_MATINGS)
+            one_couple = mating is cloud is Mating.ONE
             dams, sires = (_shares(draw, names, least=0) for _ in range(2))
+            if not one_couple:
+                dams, sires = (_by_number(shares, roots, sizes) for shares in (dams, sires))
             assume(
                 all(
-                    dam.pool == sire.pool or not roots[dam.pool] & roots[sire.pool]
+                    (dam.pool == sire.pool and one_couple) or not roots[dam.pool] & roots[sire.pool]
                     for dam in dams
                     for sire in sires
                 )
             )
-            origins[name] = Brood(dams=dams, sires=sires)
+            origins[name] = Brood(dams=dams, sires=sires, mating=mating, cloud=cloud)
             roots[name] = frozenset({name})
             size = draw(st.sampled_from([None, 1, 2]))
             if size is not None:
@@ -159,18 +173,24 @@ def enumerable_pedigrees(draw: st.DrawFn) -> Pedigree:
         else:
             simple = [other for other in names if len(roots[other]) == 1]
             one, two = draw(st.permutations(simple))[:2]
-            assume(not roots[one] & roots[two])
-            counts = [sizes.get(min(roots[part])) for part in (one, two)]
-            assume((counts[0] is None) == (counts[1] is None))
-            weights = [Fraction(count or 1) for count in counts]
-            origins[name] = Blend(
-                parts=tuple(
-                    Share(pool=part, weight=weight / sum(weights))
-                    for part, weight in zip((one, two), weights, strict=True)
-                )
-            )
+            both = _by_number(equal_shares(one, two), roots, sizes)
+            origins[name] = Blend(parts=both)
             roots[name] = roots[one] | roots[two]
     return pedigree(origins, sizes)
+
+
+def _by_number(
+    shares: tuple[Share, ...], roots: Mapping[str, frozenset[str]], sizes: Mapping[str, int]
+) -> tuple[Share, ...]:
+    """Weigh pools by their numbers of animals, all of which or none must be known."""
+    within = [root for share in shares for root in roots[share.pool]]
+    assume(len(set(within)) == len(within))
+    assume(len({root in sizes for root in within}) <= 1)
+    counts = [sum(sizes.get(root, 1) for root in roots[share.pool]) for share in shares]
+    return tuple(
+        Share(pool=share.pool, weight=Fraction(count, sum(counts)))
+        for share, count in zip(shares, counts, strict=True)
+    )
 
 
 @dataclass(frozen=True)
@@ -179,31 +199,38 @@ class _Animal:
     number: int
 
 
-_World = dict[int, tuple[_Animal, _Animal]]
+_Couple = tuple[_Animal, _Animal]
+_World = dict[int | _Animal, _Couple]
+"""The parents of a brood, or of one animal where its brood has several couples."""
+_Drawn = list[tuple[Fraction, _Animal]]
 
 
-def expected_kinship(lines: Pedigree, pool_a: str, pool_b: str) -> Fraction:
+def expected_kinship(
+    lines: Pedigree, pool_a: str, pool_b: str, *, unknown: Mating = Mating.ONE
+) -> Fraction:
     """Average the kinship of explicit animals over every way the draws can fall."""
-    worlds = _Worlds(lines)
+    worlds = _Worlds(lines, unknown)
     total = Fraction(0)
     for chance, world in worlds.all():
         for weight, a, b in worlds.different(pool_a, pool_b):
-            total += chance * weight * _explicit_kinship(world, a, b)
+            for part, whole in worlds.with_parents(world, (a, b)):
+                total += chance * weight * part * _explicit_kinship(whole, a, b)
     return total
 
 
 class _Worlds:
     """All outcomes of the draws of dams and sires."""
 
-    def __init__(self, lines: Pedigree) -> None:
+    def __init__(self, lines: Pedigree, unknown: Mating) -> None:
         self._lines = lines
+        self._unknown = unknown
         self._place = {pool.name: place for place, pool in enumerate(lines.ordered)}
         self._fresh = 0
 
     def all(self) -> Iterator[tuple[Fraction, _World]]:
         worlds: list[tuple[Fraction, _World]] = [(Fraction(1), {})]
         for pool in self._lines.ordered:
-            if isinstance(pool.origin, Brood):
+            if isinstance(pool.origin, Brood) and not self._several(pool.origin):
                 place = self._place[pool.name]
                 worlds = [
                     (chance * weight, {**world, place: (dam, sire)})
@@ -212,6 +239,89 @@ class _Worlds:
                 ]
                 assume(len(worlds) <= 2000)
         yield from worlds
+
+    def with_parents(
+        self, world: _World, asked: tuple[_Animal, ...]
+    ) -> list[tuple[Fraction, _World]]:
+        """Give parents to each animal that matters and is of a brood with several couples."""
+        worlds = [(Fraction(1), world)]
+        for place, pool in reversed(list(enumerate(self._lines.ordered))):
+            if isinstance(pool.origin, Brood) and self._several(pool.origin):
+                worlds = [
+                    (chance * part, {**one, **young})
+                    for chance, one in worlds
+                    for part, young in self._assigned(
+                        pool.origin,
+                        sorted(
+                            {
+                                animal
+                                for animal in (*asked, *(a for pair in one.values() for a in pair))
+                                if animal.pool == place
+                            },
+                            key=lambda animal: animal.number,
+                        ),
+                    )
+                ]
+                assume(len(worlds) <= 500)
+        return worlds
+
+    def _several(self, origin: Brood) -> tuple[bool, ...]:
+        """Say of which sexes a brood has several parents: dams, sires; empty for none."""
+        found = tuple(
+            (self._unknown if one is Mating.UNKNOWN else one) is Mating.SEVERAL
+            for one in (origin.cloud, origin.mating)
+        )
+        return found if any(found) else ()
+
+    def _assigned(
+        self, origin: Brood, young: Sequence[_Animal]
+    ) -> Iterator[tuple[Fraction, _World]]:
+        """Give the young parents by shares that are uniform over all ways to divide them.
+
+        The chance of given parents in a row is the Dirichlet integral of their shares:
+        (N - 1)! prod(times!) / (N - 1 + young)! for N candidates.
+        """
+        dams_vary, sires_vary = self._several(origin)
+        fixed = [
+            (w * v, dam, sire)
+            for w, dam in ([(Fraction(1), None)] if dams_vary else self._parents(origin.dams))
+            for v, sire in ([(Fraction(1), None)] if sires_vary else self._parents(origin.sires))
+        ]
+        counted = all(
+            _candidate_numbers_known(self._lines, shares)
+            for vary, shares in ((dams_vary, origin.dams), (sires_vary, origin.sires))
+            if vary
+        )
+        for chance, dam, sire in fixed:
+            rows: list[tuple[Fraction, tuple[_Couple, ...]]] = [(chance, ())]
+            for _ in young:
+                rows = [
+                    (
+                        total if counted else total * w * v,
+                        (*row, (a, b)),
+                    )
+                    for total, row in rows
+                    for w, a in ([(Fraction(1), dam)] if dam else self._parents(origin.dams))
+                    for v, b in ([(Fraction(1), sire)] if sire else self._parents(origin.sires))
+                ]
+                assume(len(rows) <= 500)
+            n = len(self._parents(origin.dams)) if dams_vary else 1
+            n *= len(self._parents(origin.sires)) if sires_vary else 1
+            for total, row in rows:
+                if counted:
+                    times = [row.count(couple) for couple in set(row)]
+                    total *= Fraction(  # noqa: PLW2901 - the weight of this row
+                        _factorial(n - 1) * prod(map(_factorial, times)),
+                        _factorial(n - 1 + len(young)),
+                    )
+                yield total, dict(zip(young, row, strict=True))
+
+    def _parents(self, shares: Sequence[Share]) -> _Drawn:
+        return [
+            (weight * w, animal)
+            for pool, weight in _candidates(shares)
+            for w, animal in self._draws(pool)
+        ]
 
     def _couples(self, origin: Brood) -> Iterator[tuple[Fraction, _Animal, _Animal]]:
         for dam, dam_weight in _candidates(origin.dams):
@@ -228,7 +338,7 @@ class _Worlds:
         total = sum(weight for weight, _, _ in apart)
         return [(weight / total, a, b) for weight, a, b in apart]
 
-    def _draws(self, name: str | None) -> list[tuple[Fraction, _Animal]]:
+    def _draws(self, name: str | None) -> _Drawn:
         if name is None:
             return [(Fraction(1), self._new(-1))]
         pool = self._lines.pool(name)
@@ -259,15 +369,38 @@ def _candidates(shares: Sequence[Share]) -> list[tuple[str | None, Fraction]]:
     return [(share.pool, share.weight) for share in shares] or [(None, Fraction(1))]
 
 
+def _candidate_numbers_known(lines: Pedigree, shares: Sequence[Share]) -> bool:
+    def known(name: str) -> bool:
+        pool = lines.pool(name)
+        match pool.origin:
+            case Part(of=of):
+                return known(of)
+            case Blend(parts=parts):
+                return all(known(part.pool) for part in parts)
+            case _:
+                return pool.size is not None
+
+    return bool(shares) and all(known(share.pool) for share in shares)
+
+
+def _factorial(number: int) -> int:
+    return prod(range(1, number + 1))
+
+
 def _explicit_kinship(world: _World, a: _Animal, b: _Animal) -> Fraction:
     if a == b:
-        parents = world.get(a.pool)
+        parents = _couple_of(world, a)
         return Fraction(1, 2) + (_explicit_kinship(world, *parents) / 2 if parents else 0)
     later, other = (a, b) if a.pool >= b.pool else (b, a)
-    parents = world.get(later.pool)
+    parents = _couple_of(world, later)
     if parents is None:  # a founder that is not younger than the other animal
-        if other.pool not in world:
+        if _couple_of(world, other) is None:
             return Fraction(0)
         later, other = other, later
-        parents = world[later.pool]
+        parents = _couple_of(world, later)
+        assert parents is not None
     return sum((_explicit_kinship(world, parent, other) for parent in parents), Fraction(0)) / 2
+
+
+def _couple_of(world: _World, animal: _Animal) -> _Couple | None:
+    return world.get(animal) or world.get(animal.pool)

@@ -39,8 +39,10 @@ PAGE_KINDS: Mapping[str, str] = MappingProxyType(
     {
         "front": "index.html",
         "group": "groups/",
+        "pedigree": "pedigree/",
         "cross": "crosses/",
         "line": "lines/",
+        "relatives": "relatives/",
         "tank": "tanks/",
         "entry": "entries/",
         "look": "looks/",

@@ -13,7 +13,7 @@ from filialog.analysis.parentage import (
     SEXES,
 )
 from filialog.analysis.pedigrees import (
-    ANCESTORS,
+    COMPLETENESS,
     FOUNDER_SHARES,
     GENERATION,
     INBREEDING,
@@ -26,12 +26,19 @@ from filialog.analysis.rows import (
     CrossRow,
     GenotypeRow,
     GroupRow,
-    ParentSet,
 )
 from filialog.analysis.sources import MENTIONS, ORIGINS
 from filialog.analysis.tallies import TALLIES
-from filialog.genetics import GenotypeLaw, TraitModel, genotype_rows, is_lethal, look_of, pool_law
+from filialog.genetics import (
+    GenotypeLaw,
+    TraitModel,
+    genotype_rows,
+    is_lethal,
+    look_chances,
+    pool_law,
+)
 from filialog.journal.ledger import Posting
+from filialog.journal.parentage import ParentSet
 from filialog.journal.quantities import When
 from filialog.lineage import GenerationKind
 
@@ -86,7 +93,7 @@ def _group(reader: Reader, group: str) -> GroupRow:
         hidden=hidden,
         model=model_name,
         assumptions=tuple(assumptions),
-        pedigree=reader.get(ANCESTORS, group),
+        completeness=reader.get(COMPLETENESS, group),
         crosses=reader.get(CROSSES_OF_GROUP, group),
         parts=reader.get(PARTS, group),
         tallies=reader.get(TALLIES, group),
@@ -125,21 +132,29 @@ def _hidden(law: GenotypeLaw, model: TraitModel) -> tuple[tuple[str, float], ...
     """Return alleles a member can carry unseen, with the probability that it does.
 
     An allele is hidden in a genotype whose look would be the same with a second copy of the
-    other allele in its place.
+    other allele in its place. Where there is no second chromosome nothing can hide.
     """
+    single = {
+        position: {*locus.absent_from, *(locus.alleles if _is_sex(locus.name, model) else ())}
+        for position, locus in enumerate(model.loci)
+    }
     found: dict[str, Fraction] = {}
     for genotype, probability in law.probabilities:
         for position, (one, other) in enumerate(genotype):
-            if one == other:
+            if one == other or {one, other} & single[position]:
                 continue
             for hidden, shown in ((one, other), (other, one)):
                 twin = (*genotype[:position], (shown, shown), *genotype[position + 1 :])
                 if is_lethal(twin, model):
                     continue
-                if look_of(twin, model) == look_of(genotype, model):
+                if look_chances(twin, model) == look_chances(genotype, model):
                     found[hidden] = found.get(hidden, Fraction(0)) + probability
     order = [allele for locus in model.loci for allele in locus.alleles]
     return tuple((allele, float(found[allele])) for allele in order if allele in found)
+
+
+def _is_sex(locus: str, model: TraitModel) -> bool:
+    return model.sex is not None and model.sex.locus == locus
 
 
 def _book_line(reader: Reader, posting: Posting) -> BookLine:

@@ -14,8 +14,9 @@ from filialog.genetics import (
     TraitModel,
     format_genotype,
     living_genotypes,
-    look_of,
+    look_chances,
     looks_of_model,
+    sure_look,
 )
 from filialog.journal.events import Event, EventId, LookSeen
 from filialog.journal.kinds import Books
@@ -72,10 +73,10 @@ def _look(reader: Reader, look: str) -> LookRow:
         look=look,
         models=tuple(models),
         genotypes=tuple(
-            (name, format_genotype(genotype))
+            (name, format_genotype(genotype, model))
             for name, model in models.items()
             for genotype in living_genotypes(model)
-            if look_of(genotype, model) == look
+            if look in dict(look_chances(genotype, model))
         ),
         shown_by=tuple(shown_by),
         must_show=tuple(must_show),
@@ -93,7 +94,7 @@ def _must_show(reader: Reader, group: str, look: str) -> bool:
         return False
     model = reader.get(_MODELS)[name]
     law = law_of_group(reader, name, group).law
-    return law is not None and all(look_of(one, model) == look for one, _ in law.probabilities)
+    return law is not None and all(sure_look(one, model) == look for one, _ in law.probabilities)
 
 
 def _seen_in(reader: Reader, look: str, models: Mapping[str, TraitModel]) -> Iterator[LookSeenIn]:

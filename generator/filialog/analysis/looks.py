@@ -18,8 +18,12 @@ from filialog.analysis.sources import EVENTS_OF_GROUP, ORIGINS
 from filialog.domain_error import DomainError
 from filialog.genetics import (
     ContradictionError,
+    Genotype,
     GenotypeLaw,
+    Sex,
+    ShownBy,
     TraitModel,
+    as_parent,
     condition_on_genotypes,
     condition_on_look,
     cross,
@@ -127,18 +131,20 @@ LAW: NodeKind[Law] = NodeKind("genotypes", _law)
 """Genotypes of a member of a group, subject `model/group`."""
 
 
-def parents_law(reader: Reader, model_name: str, groups: Sequence[str]) -> Law:
-    """Return what one parent, drawn from a set, can be."""
+def parents_law(reader: Reader, model_name: str, groups: Sequence[str], sex: Sex) -> Law:
+    """Return what one parent, a dam or a sire drawn from a set, can be."""
+    model = reader.journal(f"trait model {model_name}").journal.traits[model_name].model
     if not groups:
-        model = reader.journal(f"trait model {model_name}").journal.traits[model_name].model
-        return Law(law=pool_law(model), assumptions=(Assumption.FOUNDER_UNKNOWN,))
+        any_animal = as_parent(pool_law(model), model, sex)
+        return Law(law=any_animal, assumptions=(Assumption.FOUNDER_UNKNOWN,))
     share = Fraction(1, len(groups))
     found = _mixed([(share, law_of_group(reader, model_name, group)) for group in groups])
     if len(groups) > 1:
         found = replace(
             found, assumptions=_united(found.assumptions, (Assumption.PARENTS_EQUALLY_LIKELY,))
         )
-    return replace(found, level=Level.INFERRED)
+    law = as_parent(found.law, model, sex) if found.law is not None else None
+    return replace(found, law=law, level=Level.INFERRED)
 
 
 def _component_law(
@@ -149,6 +155,10 @@ def _component_law(
     page = reader.journal(f"page of {group}").journal.groups.get(group)
     look = component.look or (page.look if page is not None else None)
     looks = _looks_meant(look, model) if look is not None else ()
+    of_dam: tuple[str, ...] = ()
+    if model.shown_by is ShownBy.DAM:
+        # The look of a brood speaks of its dam; sorting by it tells nothing of the young.
+        looks, of_dam = (), looks
     claim = (page.genotype if page is not None else None) or component.genotype
     claimed = _genotypes_meant(claim, model) if claim is not None else ()
     if component.way is Way.FOUNDED:
@@ -162,7 +172,8 @@ def _component_law(
         # Sorting by look is the very opposite of a blind split.
         assumptions = () if looks else (Assumption.BLIND_SPLIT,)
     else:
-        before, assumptions = _brood_law(reader, model_name, composition, component), ()
+        before = _brood_law(reader, model_name, composition, component, of_dam)
+        assumptions = ()
     if claimed:
         assumptions = (*assumptions, Assumption.FOUNDER_GENOTYPE_CLAIMED)
     found = Law(
@@ -180,15 +191,27 @@ def _component_law(
         made = reader.get(ORIGINS, component.source) if component.source is not None else ()
         events = dict.fromkeys((*(origin.event.id for origin in made), *component.events))
         return replace(found, law=None, contradiction=tuple(events))
+    if component.way is Way.FOUNDED and _either_phase(law):
+        found = replace(found, assumptions=_united(found.assumptions, (Assumption.EITHER_PHASE,)))
     return replace(found, law=_to_grid(law))
 
 
+def _either_phase(law: GenotypeLaw) -> bool:
+    """Say whether genotypes are possible that differ in their phase only."""
+    seen = {tuple(tuple(sorted(pair)) for pair in genotype) for genotype in law.genotypes()}
+    return len(seen) < len(law.probabilities)
+
+
 def _brood_law(
-    reader: Reader, model_name: str, composition: Composition, component: Component
+    reader: Reader,
+    model_name: str,
+    composition: Composition,
+    component: Component,
+    looks_of_dam: tuple[str, ...],
 ) -> Law:
     model = reader.journal(f"trait model {model_name}").journal.traits[model_name].model
-    dam = parents_law(reader, model_name, composition.dams)
-    sire = parents_law(reader, model_name, composition.sires)
+    dam = parents_law(reader, model_name, composition.dams, Sex.FEMALE)
+    sire = parents_law(reader, model_name, composition.sires, Sex.MALE)
     assumptions = _united(dam.assumptions, sire.assumptions)
     if not (dam.certain and sire.certain):
         # Brood mates share their parents, so each of them tells something of the others.
@@ -197,7 +220,10 @@ def _brood_law(
     law = None
     if dam.law is not None and sire.law is not None:
         try:
-            law = cross(dam.law, sire.law, model).young
+            of_dam = dam.law
+            if looks_of_dam:
+                of_dam = condition_on_look(of_dam, model, looks_of_dam)
+            law = cross(of_dam, sire.law, model).young
         except ContradictionError:
             contradiction = component.events
     return Law(law=law, assumptions=assumptions, contradiction=contradiction)
@@ -223,7 +249,7 @@ def _looks_meant(name: str, model: TraitModel) -> tuple[str, ...]:
         return ()
 
 
-def _genotypes_meant(text: str, model: TraitModel) -> tuple[tuple[tuple[str, str], ...], ...]:
+def _genotypes_meant(text: str, model: TraitModel) -> tuple[Genotype, ...]:
     """Return the genotypes a claim stands for; none where the model cannot read it."""
     try:
         return tuple(parse_genotype(text, model))

@@ -5,35 +5,39 @@ from fractions import Fraction
 
 from filialog.analysis.composition import COMPOSITION, Composition, Way, look_of_group
 from filialog.analysis.nodes import NodeKind, Reader
-from filialog.analysis.rows import AncestorRow, FounderShareRow
+from filialog.analysis.parentage import BROOD, SEXES
+from filialog.analysis.rows import FounderShareRow
+from filialog.journal.quantities import Count
 from filialog.lineage import (
     Blend,
     Brood,
+    Completeness,
     Founder,
     Generation,
+    KinshipRange,
+    Mating,
+    Origin,
     Part,
     Pedigree,
     Pool,
     Share,
-    SourceRole,
-    ancestors,
+    completeness,
     equal_shares,
     founder_shares,
     generation_label,
-    inbreeding,
+    kinship_table,
 )
 
 __all__ = [
-    "ANCESTORS",
+    "COMPLETENESS",
     "FOUNDER_SHARES",
     "GENERATION",
     "INBREEDING",
     "LINES_OF_GROUP",
     "PEDIGREE",
+    "group_of_pool",
 ]
 
-_DEPTH = 5
-"""Generations back that a page lists."""
 
 _OWN = ", own"
 """Ending of the pool that stands for what was bought or hatched under a group's name, where the
@@ -46,16 +50,20 @@ def _pedigree(reader: Reader, _: str) -> Pedigree:
         composition = reader.get(COMPOSITION, group)
         shares = _shares_of_pools(group, composition)
         own = _own_origin(reader, group, composition)
-        size = _size(reader, group)
         if own is not None and len(shares) == 1:
-            pools.append(Pool(name=group, origin=own, size=size))
+            pools.append(_pool(reader, group, own))
         elif len(shares) == 1:
-            pools.append(Pool(name=group, origin=Part(of=shares[0].pool), size=size))
+            pools.append(_pool(reader, group, Part(of=shares[0].pool)))
         else:
-            pools.append(Pool(name=group, origin=Blend(parts=shares), size=size))
+            pools.append(_pool(reader, group, Blend(parts=shares)))
             if own is not None:
                 pools.append(Pool(name=f"{group}{_OWN}", origin=own))
     return Pedigree(pools=tuple(pools))
+
+
+def group_of_pool(pool: str) -> str:
+    """Return the group that a pool of the pedigree stands for."""
+    return pool.removesuffix(_OWN)
 
 
 def _shares_of_pools(group: str, composition: Composition) -> tuple[Share, ...]:
@@ -71,7 +79,13 @@ def _own_origin(reader: Reader, group: str, composition: Composition) -> Founder
     """Return where animals come from that were taken from no other group."""
     ways = {one.way for one in composition.components}
     if Way.HATCHED in ways:
-        return Brood(dams=equal_shares(*composition.dams), sires=equal_shares(*composition.sires))
+        row = reader.get(BROOD, group)
+        return Brood(
+            dams=equal_shares(*composition.dams),
+            sires=equal_shares(*composition.sires),
+            mating=Mating.ONE if row is None else Mating(row.mating),
+            cloud=_cloud(reader, group),
+        )
     return Founder(strain=_strain(reader, group)) if Way.FOUNDED in ways else None
 
 
@@ -91,12 +105,39 @@ def _strain(reader: Reader, group: str) -> str:
     return group
 
 
+def _cloud(reader: Reader, group: str) -> Mating:
+    """Say of how many females the young of a brood are, by the number the keeper wrote."""
+    named = reader.journal(f"named parents of {group}").parents.get(group)
+    dams = named.hatched.parents("dams") if named is not None else None
+    if dams is None or dams.count is None or dams.count.high == 1:
+        return Mating.ONE
+    return Mating.SEVERAL if dams.count.low > 1 else Mating.UNKNOWN
+
+
+def _pool(reader: Reader, group: str, origin: Origin) -> Pool:
+    """Make the pool of a group, with the numbers its parents are drawn from where known."""
+    size = _size(reader, group)
+    if size == 1:
+        return Pool(name=group, origin=origin, size=1)
+    sexes = reader.get(SEXES).get(group)
+    females = _exact(sexes.female_count) if sexes is not None else None
+    males = _exact(sexes.male_count) if sexes is not None else None
+    if size is not None and (females or 0) + (males or 0) > size:
+        size = None  # the book lost count of animals that were sexed since
+    return Pool(name=group, origin=origin, size=size, females=females, males=males)
+
+
+def _exact(count: Count | None) -> int | None:
+    """Return an exact number of animals; nothing is drawn from none."""
+    return count.exact or None if count is not None else None
+
+
 def _size(reader: Reader, group: str) -> int | None:
-    """Return 1 for a group that never was more than one animal, else None."""
+    """Return the most animals a group ever held, where the book knows each number exactly."""
     book = reader.journal(f"book of {group}").book
-    numbers = [book.count(posting.after).high for posting in book.postings.get(group, ())]
-    ever = [number for number in numbers if number != 0]
-    return 1 if ever and all(number == 1 for number in ever) else None
+    numbers = [book.count(posting.after).exact for posting in book.postings.get(group, ())]
+    known = [number for number in numbers if number is not None]
+    return max(known) or None if known and len(known) == len(numbers) else None
 
 
 PEDIGREE: NodeKind[Pedigree] = NodeKind("pedigree", _pedigree)
@@ -114,7 +155,7 @@ GENERATION: NodeKind[Generation] = NodeKind("generation", _generation)
 def _founder_shares(reader: Reader, group: str) -> tuple[FounderShareRow, ...]:
     return tuple(
         FounderShareRow(
-            founder=founder.removesuffix(_OWN) if founder is not None else None,
+            founder=group_of_pool(founder) if founder is not None else None,
             share=float(share),
         )
         for founder, share in founder_shares(reader.get(PEDIGREE), group)
@@ -125,14 +166,14 @@ FOUNDER_SHARES: NodeKind[tuple[FounderShareRow, ...]] = NodeKind("founder-shares
 """What part of a group's genes comes from each founder group."""
 
 
-def _inbreeding(reader: Reader, group: str) -> float | None:
+def _inbreeding(reader: Reader, group: str) -> KinshipRange | None:
     shares = reader.get(FOUNDER_SHARES, group)
     if any(row.founder is None for row in shares):
         return None
-    return inbreeding(reader.get(PEDIGREE), group)
+    return kinship_table(reader.get(PEDIGREE)).inbreeding(group)
 
 
-INBREEDING: NodeKind[float | None] = NodeKind("inbreeding", _inbreeding)
+INBREEDING: NodeKind[KinshipRange | None] = NodeKind("inbreeding", _inbreeding)
 """Expected inbreeding coefficient of a member; None where a parent is unknown."""
 
 
@@ -140,7 +181,7 @@ def _lines_by_group(reader: Reader, _: str) -> Mapping[str, tuple[str, ...]]:
     lines = reader.journal("lines").journal.lines
     found: dict[str, tuple[str, ...]] = {}
     for pool in reader.get(PEDIGREE).ordered:
-        group = pool.name.removesuffix(_OWN)
+        group = group_of_pool(pool.name)
         own = [name for name, line in lines.items() if group in line.founders]
         behind = (found.get(one, ()) for one in reader.get(COMPOSITION, group).behind)
         found[group] = tuple(sorted({*own, *(line for lines in behind for line in lines)}))
@@ -160,84 +201,9 @@ LINES_OF_GROUP: NodeKind[tuple[str, ...]] = NodeKind("lines-of-group", _lines_of
 """Lines that began with the group or with one of its ancestors."""
 
 
-_SIDES = {
-    SourceRole.DAM: "dam",
-    SourceRole.SIRE: "sire",
-    SourceRole.WHOLE: "part",
-    SourceRole.COMPONENT: "part",
-}
+def _completeness(reader: Reader, group: str) -> Completeness:
+    return completeness(reader.get(PEDIGREE), group)
 
 
-def _ancestors(reader: Reader, group: str) -> tuple[AncestorRow, ...]:
-    links = ancestors(reader.get(PEDIGREE), group, _DEPTH)
-    keys = [""]
-    path = [0]
-    children: dict[str, list[str]] = {"": []}
-    for number, link in enumerate(links):
-        del path[link.level :]
-        above = keys[path[-1]]
-        path.append(number + 1)
-        if link.name is not None and link.name.endswith(_OWN):
-            # The group's own part is the group itself: its sources stand right below it.
-            keys.append(above)
-            continue
-        # The same letter for two of a set would name one place twice.
-        key = f"{above}{_SIDES[link.role][0]}{len(children[above]) or ''}."
-        keys.append(key)
-        children[above].append(key)
-        children[key] = []
-    rows = [_ancestor(reader, group, side="self", depth=0, key="", children=children[""])]
-    for number, link in enumerate(links):
-        if link.name is not None and link.name.endswith(_OWN):
-            continue
-        key = keys[number + 1]
-        rows.append(
-            _ancestor(
-                reader,
-                link.name,
-                side=_SIDES[link.role],
-                depth=link.distance,
-                key=key,
-                children=children[key],
-                set_size=_set_size(reader, link.source_of, link.role),
-            )
-        )
-    return tuple(rows)
-
-
-def _set_size(reader: Reader, group: str, role: SourceRole) -> int:
-    origin = reader.get(PEDIGREE).pool(group).origin
-    if isinstance(origin, Brood):
-        return max(1, len(origin.dams if role is SourceRole.DAM else origin.sires))
-    return 1
-
-
-def _ancestor(
-    reader: Reader,
-    group: str | None,
-    *,
-    side: str,
-    depth: int,
-    key: str,
-    children: list[str],
-    set_size: int = 1,
-) -> AncestorRow:
-    return AncestorRow(
-        group=group,
-        side=side,
-        depth=depth,
-        key=key,
-        children=tuple(children),
-        generation=reader.get(GENERATION, group).code if group is not None else "",
-        look=_look(reader, group) if group is not None else None,
-        set_size=set_size,
-    )
-
-
-def _look(reader: Reader, group: str) -> str | None:
-    seen = look_of_group(reader, group)
-    return seen.whole if seen is not None else None
-
-
-ANCESTORS: NodeKind[tuple[AncestorRow, ...]] = NodeKind("ancestors", _ancestors)
-"""A group and its ancestors, the group first."""
+COMPLETENESS: NodeKind[Completeness] = NodeKind("completeness", _completeness)
+"""How far back the ancestors of a group are known."""

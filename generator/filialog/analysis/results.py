@@ -3,20 +3,23 @@
 from datetime import date
 
 from filialog.analysis.groups import CROSS, GROUP
+from filialog.analysis.line_rows import LineRow
 from filialog.analysis.lines import LINE
 from filialog.analysis.look_pages import LOOK, LOOKS, UNEXPLAINED
 from filialog.analysis.looks import LAW, MODEL
 from filialog.analysis.nodes import Evaluator
 from filialog.analysis.offers import LOT, LOTS
 from filialog.analysis.parentage import BROOD, BROODS_OF_CROSS, CROSSES
+from filialog.analysis.pedigree_graph import KIN, KinRow
 from filialog.analysis.pedigrees import PEDIGREE
+from filialog.analysis.relation_rows import RelativesRow
+from filialog.analysis.relations import RELATIVES
 from filialog.analysis.rows import (
     BroodRow,
     BroodTable,
     CrossRow,
     GroupRow,
     HoldingRow,
-    LineRow,
     LookRow,
     LotRow,
     StrayRow,
@@ -70,6 +73,14 @@ class JournalResults:
     def group(self, name: str) -> GroupRow:
         """Return the row of a group."""
         return self.evaluator.get(GROUP, name)
+
+    def relatives(self, group: str) -> RelativesRow:
+        """Return the groups related to a group, and those that are not."""
+        return self.evaluator.get(RELATIVES, group)
+
+    def kin(self, group: str) -> KinRow:
+        """Return a group with the groups one step behind it."""
+        return self.evaluator.get(KIN, group)
 
     def tanks(self) -> tuple[str, ...]:
         """Name every tank."""

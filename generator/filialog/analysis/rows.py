@@ -8,32 +8,28 @@ from datetime import date
 from enum import StrEnum
 
 from filialog.journal.events import EventId, LookSeen, Other
+from filialog.journal.parentage import ParentSet
 from filialog.journal.quantities import Age, Count, Reading, When
-from filialog.lineage import Generation
+from filialog.lineage import Completeness, Generation, KinshipRange
 from filialog.statistics import Judgement
 
 __all__ = [
-    "AncestorRow",
     "Assumption",
     "BookLine",
     "BroodRow",
     "BroodTable",
-    "Claim",
     "CrossRow",
     "FounderShareRow",
     "GenotypeRow",
     "GroupRow",
     "HoldingRow",
     "Level",
-    "LineGeneration",
-    "LineRow",
     "LookLine",
     "LookRow",
     "LookSeenIn",
     "LotRow",
     "LotState",
     "Mention",
-    "ParentSet",
     "ReadingRow",
     "Stay",
     "StrayRow",
@@ -56,19 +52,6 @@ class Level(StrEnum):
     """Said by the keeper or a seller, not shown by the journal."""
 
 
-class Claim(StrEnum):
-    """How well the parents on one side are known."""
-
-    FIRM = "firm"
-    """The keeper named them, and the book does not speak against it."""
-    LIKELY = "likely"
-    """From who was in the tank, one group."""
-    SET = "set"
-    """Several groups can have been the parent."""
-    UNKNOWN = "unknown"
-    """Nothing is known."""
-
-
 class Assumption(StrEnum):
     """What a computed result takes for granted; pages have one sentence for each."""
 
@@ -78,6 +61,8 @@ class Assumption(StrEnum):
     """Founders' genotypes: equal allele frequencies, conditioned on their look."""
     FOUNDER_UNKNOWN = "founder-unknown"
     """Founders' genotypes: equal allele frequencies, nothing else known."""
+    EITHER_PHASE = "either-phase"
+    """Founders with linked loci: coupling and repulsion by the allele frequencies."""
     PARENTS_EQUALLY_LIKELY = "parents-equally-likely"
     """Each group of a parent set is taken as equally likely."""
     ONE_PAIR = "one-pair"
@@ -147,18 +132,6 @@ class Stay:
     """First day on which none can have been left; None where they may still be there."""
     event: EventId | None
     """What brought them."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ParentSet:
-    """The groups that can have been the parent on one side."""
-
-    groups: tuple[str, ...]
-    """Empty where nothing is known."""
-    claim: Claim
-    named: bool
-    """True where the keeper named them, false where the book gave them."""
-    events: tuple[EventId, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -303,27 +276,6 @@ class FounderShareRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class AncestorRow:
-    """A group among the ancestors of another."""
-
-    group: str | None
-    """None for an unknown parent."""
-    side: str
-    """`self`, `dam`, `sire` or `part` (split or joined from)."""
-    depth: int
-    """Steps from the group itself."""
-    key: str
-    """Position in the tree, such as `ds` for the sire of the dam."""
-    children: tuple[str, ...]
-    """Keys one step further back."""
-    generation: str
-    """Code of its generation, such as `F1`."""
-    look: str | None
-    set_size: int
-    """1, or how many groups the parent set holds."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Mention:
     """A diary entry that speaks of a thing."""
 
@@ -357,7 +309,7 @@ class GroupRow:
     females: Count | None
     males: Count | None
     generation: Generation
-    inbreeding: float | None
+    inbreeding: KinshipRange | None
     """Expected coefficient of a member, in [0, 1]; None where it cannot be said."""
     founder_shares: tuple[FounderShareRow, ...]
     genotypes: tuple[GenotypeRow, ...]
@@ -369,8 +321,8 @@ class GroupRow:
     """Alleles it can carry unseen, with the probability that a member carries one."""
     model: str | None
     assumptions: tuple[Assumption, ...]
-    pedigree: tuple[AncestorRow, ...]
-    """The group itself first."""
+    completeness: Completeness
+    """How far back its ancestors are known."""
     crosses: tuple[str, ...]
     """Crosses it was a parent of."""
     parts: tuple[str, ...]
@@ -420,43 +372,6 @@ class TankRow:
     """Soil, equipment, plants, treatments and the like."""
     mentions: tuple[Mention, ...]
     closed: date | None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LineGeneration:
-    """A brood of a line on its generation timeline."""
-
-    brood: str
-    cross: str
-    generation: Generation
-    when: When
-    number: int | None
-    """Animals put to a look in its used tally."""
-    goal_seen: int | None
-    goal_share: float | None
-    interval_low: float | None
-    interval_high: float | None
-    goal_expected: float | None
-    """Expected share of the goal look."""
-    inbreeding: float | None
-    founder_shares: tuple[FounderShareRow, ...]
-    events: tuple[EventId, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LineRow:
-    """Everything computed about a line."""
-
-    line: str
-    goal: str | None
-    founders: tuple[str, ...]
-    groups: tuple[str, ...]
-    """Groups with a founder of the line among their ancestors."""
-    timeline: tuple[LineGeneration, ...]
-    """By day of hatching."""
-    alive: Count | None
-    """Animals of the goal look on the book on the last day of the journal."""
-    model: str | None
 
 
 class LotState(StrEnum):

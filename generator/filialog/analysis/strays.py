@@ -7,6 +7,7 @@ from filialog.analysis.rows import StrayRow
 from filialog.analysis.sources import EVENTS
 from filialog.analysis.tanks import TANK, TANKS
 from filialog.journal.events import Event
+from filialog.journal.parentage.taints import settles
 
 __all__ = ["STRAYS"]
 
@@ -44,7 +45,7 @@ def _open_strays(events: tuple[Event, ...]) -> Iterator[StrayRow]:
         if event.flag("cleared"):
             continue
         into, out_of = event.text("to") or event.tank, event.text("from")
-        settled = next((one for one in strayed if _settles(one, event)), None)
+        settled = next((one for one in strayed if settles(one, event)), None)
         for tank, other, is_into in ((into, out_of, True), (out_of, into, False)):
             if tank is not None and (is_into or tank != other):
                 yield StrayRow(
@@ -56,13 +57,3 @@ def _open_strays(events: tuple[Event, ...]) -> Iterator[StrayRow]:
                     cleared=None if settled is None else settled.when,
                     cleared_by=None if settled is None else settled.id,
                 )
-
-
-def _settles(later: Event, event: Event) -> bool:
-    """Say whether an event settles a stray: the same tanks, on that day or later."""
-    return (
-        later.flag("cleared")
-        and later.when.latest >= event.when.earliest
-        and (later.text("to") or later.tank) == (event.text("to") or event.tank)
-        and later.text("from") in {None, event.text("from")}
-    )

@@ -14,10 +14,10 @@ from filialog.analysis.tallies import CLASSIFIED, Classified
 from filialog.genetics import (
     ContradictionError,
     MatingShares,
+    Sex,
+    TraitModel,
     brood_components,
-    cross,
     format_genotype,
-    look_shares,
     looks_of_model,
     mating_shares,
 )
@@ -65,20 +65,26 @@ def _expectation(reader: Reader, brood: str) -> Expectation | None:
         return None
     model = reader.journal(f"trait model {name}").journal.traits[name].model
     composition = reader.get(COMPOSITION, brood)
-    dam = parents_law(reader, name, composition.dams)
-    sire = parents_law(reader, name, composition.sires)
+    dam = parents_law(reader, name, composition.dams, Sex.FEMALE)
+    sire = parents_law(reader, name, composition.sires, Sex.MALE)
     if dam.law is None or sire.law is None:
         return None
     try:
         components = brood_components(dam.law, sire.law, model)
-        average = look_shares(cross(dam.law, sire.law, model).young, model)
     except ContradictionError:
         return None
-    assumptions = dict.fromkeys((*dam.assumptions, *sire.assumptions, Assumption.EQUAL_VIABILITY))
+    looks = looks_of_model(model)
+    average = tuple(
+        sum((weight * shares[number] for weight, shares in components), Fraction(0))
+        for number in range(len(looks))
+    )
+    assumptions = dict.fromkeys((*dam.assumptions, *sire.assumptions))
+    if not model.viability:
+        assumptions[Assumption.EQUAL_VIABILITY] = None
     return Expectation(
-        looks=looks_of_model(model),
+        looks=looks,
         components=components,
-        average=tuple(share for _, share in average),
+        average=average,
         assumptions=tuple(assumptions),
     )
 
@@ -205,7 +211,7 @@ def _table(
         (float(weight), _by_class(shares, expectation.looks, seen))
         for weight, shares in expectation.components
     ]
-    rivals = _rivals(reader.get(_MATINGS, name), expectation, seen)
+    rivals = _rivals(reader.get(_MATINGS, name), model, expectation, seen)
     shares_of_rivals = [shares for shares, _ in rivals]
     allowed = _PAIRS[mating] if len(mixture) > 1 else (Assumption.ONE_PAIR,)
     expected = {Assumption.ONE_PAIR: mixture, Assumption.MANY_PAIRS: [(1.0, average)]}
@@ -264,7 +270,7 @@ _MATINGS: NodeKind[tuple[MatingShares, ...]] = NodeKind("matings", _matings)
 
 
 def _rivals(
-    matings: Sequence[MatingShares], expectation: Expectation, seen: Classified
+    matings: Sequence[MatingShares], model: TraitModel, expectation: Expectation, seen: Classified
 ) -> list[tuple[tuple[float, ...], tuple[tuple[str, str], ...]]]:
     """Return every other expectation that some pair of parents would give, by class."""
     own = {_by_class(shares, expectation.looks, seen) for _, shares in expectation.components}
@@ -273,12 +279,14 @@ def _rivals(
     for mating in matings:
         shares = _by_class(mating.shares, expectation.looks, seen)
         if shares not in own:
-            found.setdefault(shares, []).extend(_pairs_in_words(mating))
+            found.setdefault(shares, []).extend(_pairs_in_words(mating, model))
     return [(shares, tuple(pairs)) for shares, pairs in sorted(found.items())]
 
 
-def _pairs_in_words(mating: MatingShares) -> list[tuple[str, str]]:
-    return [(format_genotype(one), format_genotype(other)) for one, other in mating.pairs]
+def _pairs_in_words(mating: MatingShares, model: TraitModel) -> list[tuple[str, str]]:
+    return [
+        (format_genotype(one, model), format_genotype(other, model)) for one, other in mating.pairs
+    ]
 
 
 def _lines(

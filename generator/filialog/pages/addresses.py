@@ -28,7 +28,9 @@ __all__ = [
     "lot_address",
     "lot_mark",
     "month_address",
+    "pedigree_address",
     "relative",
+    "relatives_address",
     "slug",
     "tank_address",
 ]
@@ -87,6 +89,16 @@ def slug(name: str) -> str:
 def group_address(name: str) -> str:
     """Give the address of a group's page."""
     return f"groups/{slug(name)}.html"
+
+
+def relatives_address(name: str) -> str:
+    """Give the address of the page of a group's relatives."""
+    return f"relatives/{slug(name)}.html"
+
+
+def pedigree_address(name: str) -> str:
+    """Give the address of the page of a group's whole pedigree."""
+    return f"pedigree/{slug(name)}.html"
 
 
 def tank_address(name: str) -> str:

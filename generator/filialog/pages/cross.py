@@ -9,12 +9,11 @@ from filialog.messages import short_when_text, when_text
 from filialog.pages.book import TallyLine, tally_lines
 from filialog.pages.gallery import PictureView, gallery
 from filialog.pages.here import Here
+from filialog.pages.parent_claims import parents_fact
 from filialog.pages.parts import (
     Fact,
     Frame,
     LevelMark,
-    claim_level,
-    claim_words,
     fact,
     frame,
     generation_label,
@@ -161,13 +160,7 @@ def _answer(here: Here, pooled: BroodTable) -> Fact:
 
 
 def _parents(here: Here, row: CrossRow) -> tuple[Fact, ...]:
-    facts = []
-    for name, parents in (("dams", row.dams), ("sires", row.sires)):
-        claim = claim_words(here.words, parents)
-        groups = parents_html(here, parents)
-        text = here.words.rich("parents-side", pick=name, groups=groups, claim=claim)
-        facts.append(fact(here, text, claim_level(parents), parents.events))
-    return tuple(facts)
+    return (parents_fact(here, "dams", row.dams), parents_fact(here, "sires", row.sires))
 
 
 def _pictures(here: Here, row: CrossRow) -> tuple[PictureRow, ...]:

@@ -1,15 +1,14 @@
 """A group's page: where it comes from, what it can hide, what became of it."""
 
-import re
 from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
-from filialog.analysis.rows import BroodRow, GroupRow, Level, ParentSet
+from filialog.analysis.rows import BroodRow, GroupRow, Level
 from filialog.journal.events import EventId
 from filialog.journal.quantities import Count
 from filialog.journal.records import GroupPage
-from filialog.lineage import GenerationKind
+from filialog.lineage import GenerationKind, LabelVerdict, seller_label_conflict
 from filialog.messages import (
     chance_text,
     count_text,
@@ -19,17 +18,17 @@ from filialog.messages import (
     short_when_text,
     when_text,
 )
+from filialog.pages.addresses import relatives_address
 from filialog.pages.book import BookEntry, TallyLine, book_lines, tally_lines
 from filialog.pages.gallery import PictureView, gallery
 from filialog.pages.here import Here, References
+from filialog.pages.parent_claims import parents_fact
 from filialog.pages.parts import (
     Fact,
     Frame,
     LevelMark,
     LinkedRun,
     capital,
-    claim_level,
-    claim_words,
     fact,
     frame,
     generation_label,
@@ -44,11 +43,21 @@ from filialog.pages.parts import (
 from filialog.pages.pedigree import PedigreeView, pedigree_view
 from filialog.pages.prose import paths_in, prose_html
 from filialog.pages.strays import stray_facts
-from filialog.pages.tables import assumption_sentences, verdict_text
+from filialog.pages.tables import assumption_sentences, coefficient_span, verdict_text
 
 __all__ = ["GroupView", "group_now", "group_opening", "group_title", "group_view", "is_carrier"]
 
-_LABEL = re.compile(r"\b(?:F|BC)\s?\d+\b", re.IGNORECASE)
+_VERDICTS = {
+    LabelVerdict.CLAIMS_NOTHING: "quoted",
+    LabelVerdict.CANNOT_SAY: "open",
+    LabelVerdict.AGREES: "agrees",
+    LabelVerdict.OTHER_NUMBER: "other-number",
+    LabelVerdict.OTHER_CROSS: "other-cross",
+}
+
+
+_TOLD_GENERATIONS = 3
+"""Generations of ancestors whose completeness is told one by one."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,7 +110,11 @@ class GroupView:
     genotypes_references: References
     assumptions: tuple[str, ...]
     pedigree: PedigreeView | None
+    relatives: Markup
+    """Link to the page that says how the group is related to the others."""
     founders: tuple[NumberLine, ...]
+    completeness: str
+    """How far back the record of its ancestors goes; empty for founders."""
     inbreeding: Fact
     observed: LevelMark
     inferred: LevelMark
@@ -132,8 +145,11 @@ def group_view(here: Here, subject: str) -> GroupView:
     opening = group_opening(here, row)
     inbreeding = words.rich("inbreeding.unknown")
     if row.inbreeding is not None:
-        coefficient = decimal_text(words, row.inbreeding, decimals=3)
-        inbreeding = words.rich("inbreeding", f=coefficient)
+        low, high = row.inbreeding.low, row.inbreeding.high
+        span = coefficient_span(words, low, high)
+        inbreeding = words.rich("inbreeding", f=span)
+        if span != coefficient_span(words, high, high):
+            inbreeding = words.rich("inbreeding.range", f=span)
     label = generation_label(words, row.generation, carrier=is_carrier(row))
     code = words.rich("group.generation", label=label,
                       says=generation_words(words, row.generation))  # fmt: skip
@@ -178,7 +194,10 @@ def group_view(here: Here, subject: str) -> GroupView:
         genotypes_none=_why_no_genotypes(here, row),
         genotypes_references=here.references(_evidence(row)),
         assumptions=assumption_sentences(words, row.assumptions),
-        pedigree=pedigree_view(here, row.pedigree),
+        pedigree=pedigree_view(here, subject),
+        relatives=here.link(
+            words("relatives.link", group=subject), relatives_address(subject)
+        ),
         founders=tuple(
             NumberLine(
                 name=words.rich("parents.unknown") if share.founder is None
@@ -188,6 +207,7 @@ def group_view(here: Here, subject: str) -> GroupView:
             )
             for share in row.founder_shares
         ),
+        completeness=_completeness(here, row),
         inbreeding=fact(here, inbreeding, Level.INFERRED),
         observed=level_mark(words, Level.OBSERVED),
         inferred=level_mark(words, Level.INFERRED),
@@ -280,9 +300,7 @@ def _seller_label(here: Here, row: GroupRow) -> Fact | None:
     if row.seller_label is None:
         return None
     words = here.words
-    named = {match.replace(" ", "").upper() for match in _LABEL.findall(row.seller_label)}
-    conflict = bool(named) and row.generation.code.upper() not in named
-    pick = "conflict" if conflict else "agrees" if named else "quoted"
+    pick = _VERDICTS[seller_label_conflict(row.seller_label, row.generation)]
     code = generation_label(words, row.generation)
     text = words.rich("seller-label", pick=pick, label=row.seller_label, code=code)
     return fact(here, text, Level.CLAIMED, (row.origin_event,))
@@ -291,17 +309,10 @@ def _seller_label(here: Here, row: GroupRow) -> Fact | None:
 def _parents(here: Here, row: GroupRow) -> tuple[Fact, ...]:
     if row.brood is None:
         return ()
-
-    def side(name: str, parents: ParentSet) -> Fact:
-        text = here.words.rich(
-            "parents-side",
-            pick=name,
-            groups=parents_html(here, parents),
-            claim=claim_words(here.words, parents),
-        )
-        return fact(here, text, claim_level(parents), parents.events)
-
-    return side("dams", row.brood.dams), side("sires", row.brood.sires)
+    return (
+        parents_fact(here, "dams", row.brood.dams),
+        parents_fact(here, "sires", row.brood.sires),
+    )
 
 
 def _verdict(here: Here, brood: BroodRow | None) -> Fact | None:
@@ -395,3 +406,17 @@ def _cross_use(here: Here, identifier: str) -> CrossUse:
         generation=generation_label(words, row.generation),
         broods=broods,
     )
+
+
+def _completeness(here: Here, row: GroupRow) -> str:
+    """Say how far back the record goes; nothing for founders, whose pages say so."""
+    words, found = here.words, row.completeness
+    if not found.equivalent_generations:
+        return ""
+    told = [
+        words("completeness-of", pick=str(back), share=share_text(words, share, whole=True))
+        for back, share in enumerate(found.known, start=1)
+        if back <= _TOLD_GENERATIONS and (share or back == 1)
+    ]
+    generations = decimal_text(words, found.equivalent_generations, decimals=2)
+    return words("completeness", known=list_text(words, told), n=generations)

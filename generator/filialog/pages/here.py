@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 
 from markupsafe import Markup, escape
 
@@ -19,6 +20,7 @@ from filialog.pages.addresses import (
     relative,
     tank_address,
 )
+from filialog.pages.drawing import Swatch, swatches
 from filialog.pages.pictures import Pictures
 from filialog.pages.results import Results
 
@@ -67,6 +69,13 @@ class Site:
             "line": {name: line_address(name) for name in lines},
             "look": {name: look_address(name) for name in results.looks()},
         }
+
+    @cached_property
+    def swatches(self) -> Mapping[str, Swatch]:
+        """The mark of every look: those of the trait models, and those recorded of a group."""
+        recorded = (self.results.group(name).look for name in self.results.groups())
+        whole = (look.whole for look in recorded if look is not None)
+        return swatches((*self.results.looks(), *filter(None, whole)))
 
     def address_of(self, name: str, kinds: Iterable[str]) -> str | None:
         """Return the address of the first kind of thing that has this name, if any has."""

@@ -14,6 +14,9 @@ from filialog.pages.line import line_view
 from filialog.pages.lists import crosses_view, groups_view, lines_view, tanks_view
 from filialog.pages.look import look_view, looks_view
 from filialog.pages.offers import offers_view
+from filialog.pages.pedigree import pedigree_page
+from filialog.pages.pedigree_walk import has_more
+from filialog.pages.relatives import relatives_view
 from filialog.pages.tank import tank_view
 
 __all__ = ["PAGE_KINDS", "PageKind", "Subjects"]
@@ -58,6 +61,18 @@ def _groups(site: Site) -> Subjects:
     return tuple((name, addresses.group_address(name)) for name in site.results.groups())
 
 
+def _relatives(site: Site) -> Subjects:
+    return tuple((name, addresses.relatives_address(name)) for name in site.results.groups())
+
+
+def _pedigrees(site: Site) -> Subjects:
+    return tuple(
+        (name, addresses.pedigree_address(name))
+        for name in site.results.groups()
+        if has_more(site.results, name)
+    )
+
+
 def _tanks(site: Site) -> Subjects:
     return tuple((name, addresses.tank_address(name)) for name in site.results.tanks())
 
@@ -83,6 +98,8 @@ PAGE_KINDS = (
     PageKind(name="tank", addresses=_tanks, view=tank_view),
     PageKind(name="groups", addresses=_one(addresses.GROUPS), view=groups_view),
     PageKind(name="group", addresses=_groups, view=group_view),
+    PageKind(name="relatives", addresses=_relatives, view=relatives_view),
+    PageKind(name="pedigree", addresses=_pedigrees, view=pedigree_page),
     PageKind(name="crosses", addresses=_one(addresses.CROSSES), view=crosses_view),
     PageKind(name="cross", addresses=_crosses, view=cross_view),
     PageKind(name="lines", addresses=_one(addresses.LINES), view=lines_view),

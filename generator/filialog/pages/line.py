@@ -1,25 +1,20 @@
-"""A line's page: goal, story, and what each generation came to."""
+"""A line's page: how near its goal is, its story, and what each generation came to."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from filialog.analysis.rows import Level, LineGeneration, LineRow
+from filialog.analysis.line_rows import GoalState, LineRow
+from filialog.analysis.rows import Level
 from filialog.lineage import GenerationKind
-from filialog.messages import (
-    Words,
-    count_text,
-    decimal_text,
-    list_text,
-    share_text,
-    short_when_text,
-    when_text,
-)
-from filialog.pages.addresses import cross_address
-from filialog.pages.drawing import TimelineMark, timeline_svg
+from filialog.messages import count_text, day_text, share_text, when_text
+from filialog.pages.addresses import GROUPS
 from filialog.pages.gallery import PictureView, gallery, pictures_of_line
-from filialog.pages.here import Here, References
+from filialog.pages.here import Here
+from filialog.pages.line_chart import line_chart
+from filialog.pages.line_figures import FiguresView, figures_view
+from filialog.pages.line_tables import LineTable, band_table, brood_table, response_sentences
 from filialog.pages.parts import (
     Fact,
     Frame,
@@ -33,32 +28,19 @@ from filialog.pages.parts import (
     level_mark,
 )
 from filialog.pages.prose import paths_in, prose_html
-from filialog.pages.tables import share_span
-from filialog.pages.ticks import month_ticks
 
 __all__ = ["LineView", "line_progress", "line_title", "line_view"]
 
 _MOST_PICTURES = 6
-_MOST_BANDS = 6
-"""With more labels than this, broods share a band by how many generations they are from founders;
-with more generations, several of them share one."""
+_MOST_GROUPS = 50
+"""More groups than these are for the list of groups."""
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class GenerationLine:
-    """A brood on the line's way."""
-
-    brood: Markup
-    generation: str
-    hatched: str
-    number: str
-    seen: str
-    share: str
-    interval: str
-    expected: str
-    inbreeding: str
-    founders: str
-    references: References
+_WITH_NUMBER = {
+    GoalState.REACHED,
+    GoalState.NOT_YET,
+    GoalState.MISSED,
+    GoalState.CANNOT_TELL,
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,16 +57,29 @@ class LineView:
 
     frame: Frame
     opening: str
+    progress: str
+    """How the newest brood came out; empty where the opening says it."""
     alive: Fact | None
     prose: Markup
     chart: Markup
     chart_label: str
-    generations: tuple[GenerationLine, ...]
+    bands: LineTable | None
+    """None for a line without broods."""
+    broods: LineTable | None
+    broods_heading: str
+    older: Markup
+    """Words on broods that are left out; empty where none are."""
+    responses: tuple[Markup, ...]
+    """What choosing did, a sentence each; none for a line without broods."""
+    has_responses: bool
+    """Whether any of them tells of graded young."""
+    figures: FiguresView | None
     terms: tuple[Term, ...]
     """What the generation labels on the page mean."""
     pictures: tuple[PictureView, ...]
-    goal: Markup
     by_generation: tuple[GenerationGroups, ...]
+    groups_left_out: Markup
+    """Words on groups that are left out; empty where none are."""
     founders: Markup
     scales: tuple[str, ...]
     inferred: LevelMark
@@ -127,8 +122,10 @@ def line_view(here: Here, subject: str) -> LineView:
     """Return a line's page."""
     words, row = here.words, here.results.line(subject)
     page = here.results.journal.lines.get(subject)
-    goal = words("line.goal", goal=row.goal) if row.goal else words("line.no-goal")
-    opening = words("line.opening", goal=goal, progress=line_progress(here, row))
+    opening = _opening(here, row)
+    broods, shown = brood_table(here, row)
+    groups = [name for name in row.groups if here.site.address_of(name, ("group",)) is not None]
+    newest = groups[-_MOST_GROUPS:]
     return LineView(
         frame=frame(
             here,
@@ -137,33 +134,79 @@ def line_view(here: Here, subject: str) -> LineView:
             description=opening,
         ),
         opening=opening,
-        alive=_alive(here, row),
+        progress="" if row.goal is None else line_progress(here, row),
+        alive=None if row.goal_state in _WITH_NUMBER else _alive(here, row),
         prose=Markup("") if page is None else prose_html(here, page.prose),
-        chart=_chart(here, row),
+        chart=line_chart(here, row, title=words("timeline.title", line=line_title(here, subject))),
         chart_label=words("timeline.title", line=line_title(here, subject)),
-        generations=tuple(_generation(here, item) for item in row.timeline),
-        terms=generation_terms(
-            words,
-            [
-                here.results.group(name).generation
-                for name in row.groups
-                if here.site.address_of(name, ("group",))
-            ],
+        bands=band_table(here, row) if row.bands else None,
+        broods=broods if row.timeline else None,
+        broods_heading=(
+            words("line.by-brood")
+            if shown == len(row.timeline)
+            else words("line.by-brood-newest", n=shown, all=len(row.timeline))
         ),
+        older=(
+            Markup("")
+            if shown == len(row.timeline)
+            else words.rich("line.older", list=_list_of_groups(here))
+        ),
+        responses=response_sentences(here, row) if row.timeline else (),
+        has_responses=any(band.responses for band in row.bands),
+        figures=figures_view(words, row),
+        terms=generation_terms(words, [here.results.group(name).generation for name in newest]),
         pictures=gallery(
             here,
             pictures_of_line(here, subject)[-_MOST_PICTURES:],
             without=() if page is None else paths_in([page.prose]),
         ),
-        goal=here.look(row.goal) if row.goal else Markup(""),
-        by_generation=_by_generation(here, row.groups),
-        founders=here.groups(row.founders),
-        scales=tuple(
-            words("line.scale", scale=scale.name, steps=words("list.comma").join(scale.order))
-            for scale in (() if page is None else page.scales)
+        by_generation=_by_generation(here, newest),
+        groups_left_out=(
+            Markup("")
+            if len(newest) == len(groups)
+            else words.rich(
+                "line.groups-newest", n=len(newest), all=len(groups), list=_list_of_groups(here)
+            )
         ),
+        founders=here.groups(row.founders),
+        scales=_scales(here, row),
         inferred=level_mark(words, Level.INFERRED),
     )
+
+
+def _opening(here: Here, row: LineRow) -> str:
+    """Say in one sentence whether the goal is reached."""
+    words = here.words
+    if row.goal_state is GoalState.NO_GOAL:
+        goal = words("line.no-goal")
+        return words("line.opening", goal=goal, progress=line_progress(here, row))
+    if row.goal_number is not None and row.goal_state in _WITH_NUMBER:
+        wanted = words("line.wanted", number=row.goal_number, n=row.goal_number)
+        if row.goal_by is not None:
+            wanted = words("line.wanted-by", wanted=wanted, day=day_text(words, row.goal_by.latest))
+        n = words("line.goal-unseen") if row.alive is None else count_text(words, row.alive)
+        return words("line-goal", pick=row.goal_state.value, n=n, goal=row.goal, wanted=wanted)
+    counted = next((one for one in row.timeline if one.brood == row.goal_brood), None)
+    text = words(
+        "line-goal",
+        pick=row.goal_state.value,
+        n=counted.number if counted is not None else 0,
+        seen=counted.goal_seen if counted is not None else 0,
+        brood=row.goal_brood,
+        goal=row.goal,
+    )
+    if row.goal_by is None:
+        return text
+    return words("line.goal-by", text=text, day=day_text(words, row.goal_by.latest))
+
+
+def _scales(here: Here, row: LineRow) -> tuple[str, ...]:
+    words = here.words
+    found = [
+        words("line.scale", scale=scale, steps=words("list.comma").join(steps))
+        for scale, steps in row.scales
+    ]
+    return (*found, words("line.scale-arithmetic")) if found else ()
 
 
 def _alive(here: Here, row: LineRow) -> Fact | None:
@@ -174,102 +217,15 @@ def _alive(here: Here, row: LineRow) -> Fact | None:
     return fact(here, capital(text), Level.INFERRED)
 
 
-def _chart(here: Here, row: LineRow) -> Markup:
-    words = here.words
-    if not row.timeline:
-        return Markup("")
-    days = [item.when.earliest for item in row.timeline]
-    first, last = min(days).replace(day=1), max(days)
-    bands = _bands(words, row.timeline)
-    marks = tuple(
-        TimelineMark(
-            label=item.brood,
-            day=item.when.earliest,
-            band=bands[item.brood],
-            share=item.goal_share,
-            low=item.interval_low,
-            high=item.interval_high,
-            expected=item.goal_expected,
-            href=here.to(cross_address(item.cross)) if item.cross in here.site.crosses else None,
-        )
-        for item in row.timeline
-    )
-    axis = words("timeline.axis", goal=row.goal) if row.goal else words("timeline.axis-none")
-    return timeline_svg(
-        marks,
-        first=first,
-        last=last,
-        tick_labels=month_ticks(words, first, last),
-        title=words("timeline.title", line=line_title(here, row.line)),
-        describe=words("timeline.describe"),
-        axis_label=axis,
-    )
-
-
-def _bands(words: Words, timeline: Sequence[LineGeneration]) -> dict[str, str]:
-    """Return the band of each brood: its generation, or several generations together."""
-    labels = {item.brood: generation_label(words, item.generation) for item in timeline}
-    if len(set(labels.values())) <= _MOST_BANDS:
-        return labels
-    known = [item.generation.most for item in timeline if item.generation.most is not None]
-    width = -(-max(known, default=1) // _MOST_BANDS)
-    members: dict[int | None, dict[str, None]] = {}
-    places: dict[str, int | None] = {}
-    for item in timeline:
-        most = item.generation.most
-        place = None if most is None else max(most - 1, 0) // width
-        places[item.brood] = place
-        members.setdefault(place, {})[labels[item.brood]] = None
-    named: dict[int | None, str] = {}
-    for place, codes in members.items():
-        listed = words("sentence.clause").join(codes)
-        if place is None:
-            named[place] = words("timeline.band-unknown", labels=listed)
-        elif width == 1:
-            named[place] = words("timeline.band", n=place + 1, labels=listed)
-        else:
-            low, high = place * width + 1, (place + 1) * width
-            named[place] = words("timeline.bands", low=low, high=high)
-    return {brood: named[place] for brood, place in places.items()}
-
-
-def _generation(here: Here, item: LineGeneration) -> GenerationLine:
-    words = here.words
-    blank = words("table.unknown")
-    low, high = item.interval_low, item.interval_high
-    inbreeding = item.inbreeding
-    return GenerationLine(
-        brood=here.group(item.brood),
-        generation=generation_label(words, item.generation),
-        hatched=short_when_text(words, item.when),
-        number=blank if item.number is None else str(item.number),
-        seen=blank if item.goal_seen is None else str(item.goal_seen),
-        share=blank if item.goal_share is None else share_text(words, item.goal_share, whole=True),
-        interval=blank if low is None or high is None else share_span(words, low, high, whole=True),
-        expected=blank if item.goal_expected is None else share_text(words, item.goal_expected),
-        inbreeding=blank if inbreeding is None else decimal_text(words, inbreeding, decimals=3),
-        founders=list_text(
-            words,
-            [
-                words(
-                    "line.founder-share",
-                    founder=share.founder or words("parents.unknown"),
-                    share=share_text(words, share.share),
-                )
-                for share in item.founder_shares
-            ],
-        )
-        or blank,
-        references=here.references(item.events),
-    )
+def _list_of_groups(here: Here) -> Markup:
+    return here.link(here.words("line.list-of-groups"), GROUPS)
 
 
 def _by_generation(here: Here, groups: Sequence[str]) -> tuple[GenerationGroups, ...]:
     found: dict[str, list[str]] = {}
     for name in groups:
-        if here.site.address_of(name, ("group",)) is not None:
-            label = generation_label(here.words, here.results.group(name).generation)
-            found.setdefault(label, []).append(name)
+        label = generation_label(here.words, here.results.group(name).generation)
+        found.setdefault(label, []).append(name)
     return tuple(
         GenerationGroups(generation=label, groups=here.groups(names))
         for label, names in found.items()

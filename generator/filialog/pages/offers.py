@@ -11,19 +11,17 @@ from filialog.pages.addresses import lot_address, lot_mark
 from filialog.pages.gallery import PictureView, gallery
 from filialog.pages.genotype_claims import genotype_claim
 from filialog.pages.here import Here, Reference
+from filialog.pages.parent_claims import parents_fact
 from filialog.pages.parts import (
     Fact,
     Frame,
     LevelMark,
-    claim_level,
-    claim_words,
     fact,
     frame,
     generation_label,
     generation_words,
     level_mark,
     look_text,
-    parents_html,
 )
 from filialog.pages.readings import last_reading, readings_text
 
@@ -216,17 +214,7 @@ def _group(here: Here, row: GroupRow) -> LotGroup:
     cross = Markup("")
     if row.brood is not None:
         parents = tuple(
-            fact(
-                here,
-                words.rich(
-                    "parents-side",
-                    pick=side,
-                    groups=parents_html(here, found),
-                    claim=claim_words(words, found),
-                ),
-                claim_level(found),
-                found.events,
-            )
+            parents_fact(here, side, found)
             for side, found in (("dams", row.brood.dams), ("sires", row.brood.sires))
         )
         cross = here.cross(row.brood.cross, words("group.to-table"))

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from filialog.analysis.rows import Claim, GroupRow, Level, Mention, ParentSet
+from filialog.analysis.rows import GroupRow, Level, Mention
 from filialog.journal.events import EventId, LookSeen
+from filialog.journal.parentage import ParentSet
 from filialog.journal.records import Edition
 from filialog.lineage import Generation, GenerationKind
 from filialog.messages import Words, either_text
@@ -34,8 +35,6 @@ __all__ = [
     "NavItem",
     "Term",
     "capital",
-    "claim_level",
-    "claim_words",
     "fact",
     "frame",
     "generation_label",
@@ -212,19 +211,6 @@ def parents_html(here: Here, parents: ParentSet) -> Markup:
     if not parents.groups:
         return here.words.rich("parents.unknown")
     return either_text(here.words, [here.group(name) for name in parents.groups])
-
-
-def claim_words(words: Words, parents: ParentSet) -> str:
-    """Say how well the parents of one side are known, and why."""
-    name = parents.claim.value
-    if parents.claim is Claim.SET:
-        name = "set-named" if parents.named else "set-found"
-    return words("claim", pick=name)
-
-
-def claim_level(parents: ParentSet) -> Level:
-    """Return the level of a parent set: named by the keeper, or found by the book."""
-    return Level.CLAIMED if parents.named else Level.INFERRED
 
 
 def is_half_sided(row: GroupRow) -> bool:

@@ -1,29 +1,45 @@
-"""A group's ancestors: the drawing, and the same as a nested list."""
+"""A group's ancestors, drawn and as a table: the nearest beside it, all on their own page."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
-from filialog.analysis.rows import AncestorRow
-from filialog.journal.quantities import Count
-from filialog.pages.drawing import SAMPLES, PedigreeNode, pedigree_svg, symbol_svg
-from filialog.pages.drawing.pedigree_node import Sex, Side
+from filialog.analysis.pedigree_graph import KinRow
+from filialog.analysis.rows import Level
+from filialog.messages import either_text, list_text
+from filialog.pages.addresses import group_address, pedigree_address
+from filialog.pages.drawing import (
+    SAMPLES,
+    PedigreeNode,
+    pedigree_svg,
+    swatch_svg,
+    symbol_svg,
+)
 from filialog.pages.here import Here
+from filialog.pages.parts import Frame, LevelMark, frame, level_mark
+from filialog.pages.pedigree_nodes import death_of, look_of_kin, number_of_kin, pedigree_nodes
+from filialog.pages.pedigree_walk import MOST_BESIDE, MOST_DRAWN, Walk, nearest_kin
 
-__all__ = ["AncestorView", "PedigreeView", "pedigree_view"]
-
-_MOST_DRAWN = 24
-"""More ancestors than this make a drawing nobody can read; the list has them all."""
-_SIDES: Mapping[str, Side] = {"dam": "dam", "sire": "sire", "part": "part"}
+__all__ = [
+    "KinLine",
+    "LegendLine",
+    "PedigreePage",
+    "PedigreeView",
+    "pedigree_page",
+    "pedigree_view",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class AncestorView:
-    """An ancestor in the nested list, with its own parents."""
+class KinLine:
+    """A group of the pedigree, and where it comes from."""
 
-    text: Markup
-    parents: tuple["AncestorView", ...]
+    group: Markup
+    generation: str
+    look: str
+    number: str
+    comes_from: Markup
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,136 +52,143 @@ class LegendLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PedigreeView:
-    """A pedigree, drawn and listed."""
+    """A pedigree, drawn and as a table."""
 
-    drawing: Markup
+    nodes: tuple[PedigreeNode, ...]
     label: str
+    describe: str
     legend: tuple[LegendLine, ...]
-    tree: tuple[AncestorView, ...]
+    """The signs that the drawing uses, then its looks."""
+    kin: tuple[KinLine, ...]
+    """Every group once, the nearest first."""
+    whole: Markup
+    """Where more ancestors are drawn; empty where there are no more."""
+
+    @property
+    def drawing(self) -> Markup:
+        """The drawing, made only when the page is: it costs more than all the rest of a page."""
+        return pedigree_svg(self.nodes, title=self.label, describe=self.describe)
 
 
-def pedigree_view(here: Here, rows: Sequence[AncestorRow]) -> PedigreeView | None:
-    """Return the pedigree of a group; None where nothing of its parents is recorded."""
-    if len(rows) < 2:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PedigreePage:
+    """The page of a whole pedigree."""
+
+    frame: Frame
+    opening: Markup
+    inferred: LevelMark
+    pedigree: PedigreeView
+
+
+def pedigree_view(here: Here, group: str) -> PedigreeView | None:
+    """Return the nearest ancestors of a group; None where nothing of its parents is recorded."""
+    walk = nearest_kin(here.results, group, most=MOST_BESIDE)
+    if len(walk.rows) < 2:
         return None
-    words, name = here.words, rows[0].group or ""
-    by_key = {row.key: row for row in rows}
-    drawing = pedigree_svg(
-        _nodes(here, rows),
-        title=words("pedigree.title", group=name),
-        describe=words("pedigree.describe"),
-    )
-    return PedigreeView(
-        drawing=drawing,
-        label=words("pedigree.title", group=name),
-        legend=tuple(
-            LegendLine(sample=symbol_svg(sample), says=words("legend", pick=sample))
-            for sample in SAMPLES
-            if sample != "deceased"
-        ),
-        tree=(_branch(here, rows[0], by_key),),
-    )
+    whole = Markup("")
+    if walk.cut:
+        whole = here.link(here.words("pedigree.to-whole"), pedigree_address(group))
+    return _view(here, walk, whole=whole)
 
 
-def _nodes(here: Here, rows: Sequence[AncestorRow]) -> tuple[PedigreeNode, ...]:
-    """Return one node for each group, so that an ancestor on both sides is drawn once."""
-    by_key = {row.key: row for row in rows}
-    places: dict[str, list[AncestorRow]] = {}
-    for row in sorted(rows, key=lambda row: row.depth):
-        name = _node_key(row)
-        if name in places or len(places) < _MOST_DRAWN:
-            places.setdefault(name, []).append(row)
-    nodes = []
-    for name, found in places.items():
-        parents: dict[tuple[str, Side], None] = {}
-        for row in found:
-            for key in row.children:
-                above = by_key.get(key)
-                if above is not None:
-                    parents[_node_key(above), _SIDES[above.side]] = None
-        nodes.append(_node(here, name, found, tuple(parents)))
-    return tuple(nodes)
-
-
-def _node_key(row: AncestorRow) -> str:
-    return f"place {row.key}" if row.group is None else f"group {row.group}"
-
-
-def _node(
-    here: Here, key: str, found: Sequence[AncestorRow], parents: tuple[tuple[str, Side], ...]
-) -> PedigreeNode:
-    words, row = here.words, found[0]
-    sides = dict.fromkeys(place.side for place in found if place.side in {"dam", "sire"})
-    role = "dam-and-sire" if len(sides) == 2 else next(iter(sides), "")
-    lines = [words("pedigree-role", pick=role)] if role else []
-    lines.extend([row.generation, *([row.look] if row.look else [])])
-    address = here.site.address_of(row.group, ("group",)) if row.group else None
-    number = _number(here, row)
-    return PedigreeNode(
-        key=key,
-        label=_label(here, row),
-        lines=tuple(lines),
-        href=None if address is None or address == here.address else here.to(address),
-        sex=_sex(here, row, role, alone=number is None),
-        number=number,
-        parents=parents,
-        is_set=row.set_size > 1,
-        deceased=False,
-    )
-
-
-def _label(here: Here, row: AncestorRow) -> str:
-    if row.group is not None:
-        return row.group
-    if row.set_size > 1:
-        return here.words("pedigree.one-of", n=row.set_size)
-    return here.words("parents.unknown")
-
-
-def _sex(here: Here, row: AncestorRow, role: str, *, alone: bool) -> Sex:
-    """Return the sex a shape stands for: that of an animal, or of a group of one sex only."""
-    page = here.results.journal.groups.get(row.group or "")
-    if page is not None and page.sex in {"female", "male"}:
-        return "female" if page.sex == "female" else "male"
-    if alone and role in {"dam", "sire"}:
-        return "female" if role == "dam" else "male"
-    if row.group is not None and here.site.address_of(row.group, ("group",)):
-        found = here.results.group(row.group)
-        if _some(found.females) and _none(found.males):
-            return "female"
-        if _some(found.males) and _none(found.females):
-            return "male"
-    return "unknown"
-
-
-def _some(count: Count | None) -> bool:
-    return count is not None and count.low > 0
-
-
-def _none(count: Count | None) -> bool:
-    return count is not None and count.high == 0
-
-
-def _number(here: Here, row: AncestorRow) -> str | None:
-    """Return the number inside the shape: none for one animal, a letter where not known."""
-    if row.group is None or here.site.address_of(row.group, ("group",)) is None:
-        return None
-    changes = (line.change for line in here.results.group(row.group).book)
-    first = next((change for change in changes if change is not None), None)
-    exact = None if first is None else first.exact
-    if exact == 1:
-        return None
-    return here.words("pedigree.many") if exact is None else str(exact)
-
-
-def _branch(here: Here, row: AncestorRow, by_key: Mapping[str, AncestorRow]) -> AncestorView:
+def pedigree_page(here: Here, subject: str) -> PedigreePage:
+    """Return the page of all ancestors of a group, or of the nearest of very many."""
     words = here.words
-    who = here.group(row.group) if row.group else escape(_label(here, row))
-    more = [row.generation, *([row.look] if row.look else [])]
-    if row.group is not None and row.set_size > 1:
-        more.append(words("pedigree.one-of", n=row.set_size))
-    text = words.rich(
-        "pedigree-line", pick=row.side, group=who, more=words("list.comma").join(more)
+    walk = nearest_kin(here.results, subject, most=MOST_DRAWN)
+    page = here.results.journal.groups.get(subject)
+    title = page.title if page is not None and page.title else subject
+    opening = words.rich(
+        "pedigree-opening",
+        pick="nearest" if walk.cut else "whole",
+        group=here.link(title, group_address(subject)),
+        n=len(walk.rows) - 1,
     )
-    parents = tuple(_branch(here, by_key[key], by_key) for key in row.children if key in by_key)
-    return AncestorView(text=text, parents=parents)
+    return PedigreePage(
+        frame=frame(
+            here,
+            heading=words("pedigree.title", group=title),
+            section="groups",
+            description=opening.striptags(),
+        ),
+        opening=opening,
+        inferred=level_mark(words, Level.INFERRED),
+        pedigree=_view(here, walk, whole=Markup("")),
+    )
+
+
+def _view(here: Here, walk: Walk, *, whole: Markup) -> PedigreeView:
+    words, nodes = here.words, pedigree_nodes(here, walk)
+    return PedigreeView(
+        nodes=nodes,
+        label=words("pedigree.title", group=walk.rows[0].group),
+        describe=words("pedigree.describe"),
+        legend=(*_signs(here, nodes), *_looks(here, nodes)),
+        kin=tuple(_kin_line(here, row) for row in walk.rows),
+        whole=whole,
+    )
+
+
+def _signs(here: Here, nodes: Sequence[PedigreeNode]) -> tuple[LegendLine, ...]:
+    """Explain the signs of a drawing, each that occurs."""
+    sides = {side for node in nodes for _, side in node.parents}
+    used = {str(node.sex) for node in nodes if not node.is_set} | sides | {"subject"}
+    for sign, found in (
+        ("several", any(node.number is not None for node in nodes)),
+        ("deceased", any(node.deceased for node in nodes)),
+        ("set", any(node.is_set for node in nodes)),
+        ("related", any(node.kin_parents and not node.goes_on for node in nodes)),
+        ("goes-on", any(node.goes_on for node in nodes)),
+    ):
+        if found:
+            used.add(sign)
+    return tuple(
+        LegendLine(sample=symbol_svg(sample), says=here.words("legend", pick=sample))
+        for sample in SAMPLES
+        if sample in used
+    )
+
+
+def _looks(here: Here, nodes: Sequence[PedigreeNode]) -> tuple[LegendLine, ...]:
+    found = {
+        node.look: node.swatch
+        for node in nodes
+        if node.look is not None and node.swatch is not None
+    }
+    return tuple(
+        LegendLine(sample=swatch_svg(swatch), says=here.words("legend-look", look=look))
+        for look, swatch in sorted(found.items())
+    )
+
+
+def _kin_line(here: Here, row: KinRow) -> KinLine:
+    words = here.words
+    known = here.site.address_of(row.group, ("group",)) is not None
+    number = number_of_kin(here, row.group) or ("1" if known else "")
+    died = death_of(here, row.group)
+    if died:
+        number = words("list.comma").join((number, words("pedigree.died", day=died)))
+    return KinLine(
+        group=here.group(row.group),
+        generation=here.results.group(row.group).generation.code if known else "",
+        look=look_of_kin(here, row.group) or "",
+        number=number,
+        comes_from=_comes_from(here, row),
+    )
+
+
+def _comes_from(here: Here, row: KinRow) -> Markup:
+    words = here.words
+    said: list[Markup] = []
+    if row.dams or row.sires:
+        for side, groups in (("dam", row.dams), ("sire", row.sires)):
+            named = either_text(words, [here.group(group) for group in groups])
+            unknown = escape(words("pedigree.unknown"))
+            said.append(words.rich("pedigree-from", pick=side, groups=named if groups else unknown))
+    elif row.hatched:
+        said.append(words.rich("pedigree-from", pick="hatched"))
+    if row.sources:
+        groups_named = list_text(words, [here.group(group) for group in row.sources])
+        said.append(words.rich("pedigree-from", pick="part", groups=groups_named))
+    if not said:
+        return words.rich("pedigree-from", pick="founder")
+    return Markup("; ").join(said)

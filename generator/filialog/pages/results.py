@@ -3,13 +3,15 @@
 from datetime import date
 from typing import Protocol
 
+from filialog.analysis.line_rows import LineRow
+from filialog.analysis.pedigree_graph import KinRow
+from filialog.analysis.relation_rows import RelativesRow
 from filialog.analysis.rows import (
     BroodRow,
     BroodTable,
     CrossRow,
     GroupRow,
     HoldingRow,
-    LineRow,
     LookRow,
     LotRow,
     StrayRow,
@@ -38,6 +40,12 @@ class Results(Protocol):
 
     def group(self, name: str) -> GroupRow:
         """Return the row of a group."""
+
+    def relatives(self, group: str) -> RelativesRow:
+        """Return the groups related to a group, and those that are not."""
+
+    def kin(self, group: str) -> KinRow:
+        """Return a group with the groups one step behind it."""
 
     def tanks(self) -> tuple[str, ...]:
         """Name every tank that has a page."""

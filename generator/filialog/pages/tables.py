@@ -36,6 +36,7 @@ __all__ = [
     "TableLine",
     "TableView",
     "assumption_sentences",
+    "coefficient_span",
     "expected_lines",
     "share_span",
     "table_view",
@@ -154,6 +155,12 @@ def share_span(words: Words, low: float, high: float, *, whole: bool = False) ->
     """Write a share, or the span between two."""
     first, last = share_text(words, low, whole=whole), share_text(words, high, whole=whole)
     return first if first == last else words("share.span", low=first, high=last)
+
+
+def coefficient_span(words: Words, low: float, high: float) -> str:
+    """Write a kinship or inbreeding coefficient, or the span between two."""
+    first, last = (decimal_text(words, value, decimals=3) for value in (low, high))
+    return first if first == last else words("number.span", low=first, high=last)
 
 
 def assumption_sentences(words: Words, assumptions: tuple[Assumption, ...]) -> tuple[str, ...]:

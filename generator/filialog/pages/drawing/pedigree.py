@@ -15,9 +15,11 @@ from collections.abc import Sequence
 
 from markupsafe import Markup
 
+from filialog.pages.drawing.letters import text_width
 from filialog.pages.drawing.pedigree_layout import (
     LABEL_SIZE,
     LINE_HEIGHT,
+    LOOK_INDENT,
     NOTE_SIZE,
     Box,
     lay_out,
@@ -25,21 +27,23 @@ from filialog.pages.drawing.pedigree_layout import (
 from filialog.pages.drawing.pedigree_node import PedigreeNode
 from filialog.pages.drawing.pedigree_routes import Segment
 from filialog.pages.drawing.svg import drawing, element, number
-from filialog.pages.drawing.symbols import DASHES, draw_symbol
+from filialog.pages.drawing.swatches import draw_swatch
+from filialog.pages.drawing.symbols import DASHES, draw_symbol, go_on_dots, subject_arrow
 
 __all__ = ["pedigree_svg"]
 
 _STYLES = ("descent", "dam", "sire", "part", "related")
+_FRAME = 3.0
+"""From the widest words to the frame that shows the focus, in px."""
 _TARGET = 24.0
 """Least height and width of what can be clicked, in px (WCAG 2.2, 2.5.8)."""
 
 
 def pedigree_svg(nodes: tuple[PedigreeNode, ...], *, title: str, describe: str) -> Markup:
-    """Return the pedigree of 1 to 200 nodes; each is drawn once, however many paths lead to it.
+    """Return the pedigree of 1 to 400 nodes; each is drawn once, however many paths lead to it.
 
-    The order of `nodes` does not matter. A parent that is no node is not drawn. Kin are mates
-    that share a drawn ancestor, be it only as one of the members of a set. DomainError: no or
-    too many nodes, a key used twice, or an animal among its own ancestors.
+    The order of `nodes` does not matter. A parent that is no node is not drawn. DomainError: no
+    or too many nodes, a key used twice, or an animal among its own ancestors.
     """
     layout = lay_out(nodes)
     lines = [
@@ -94,16 +98,49 @@ def _node(box: Box) -> Markup:
             element("text", line, class_="d-note", x=box.x, y=base, text_anchor="middle",
                     font_size=NOTE_SIZE)
         )  # fmt: skip
-    full = ", ".join(part for part in (box.node.label, box.node.number, *box.node.lines) if part)
+    if box.look:
+        texts += _look_row(box, base=base + LINE_HEIGHT)
+    node = box.node
+    parts = (node.label, node.number, *node.lines, node.look, *node.told)
+    full = ", ".join(part for part in parts if part)
     top = box.y - box.symbol.reach_y
-    width = max(box.width, _TARGET)
+    width = max(box.width + 2 * _FRAME, _TARGET)
     content = (
         element("title", full),
         element("rect", class_="d-hit", x=box.x - width / 2, y=top, width=width,
                 height=max(box.bottom - top, _TARGET), rx=4, fill="none"),
         *draw_symbol(box.symbol, x=box.x, y=box.y),
+        *_beside(box),
         *texts,
     )  # fmt: skip
-    if box.node.href is None:
-        return element("g", *content, class_="d-node")
-    return element("a", *content, class_="d-node", href=box.node.href)
+    kind = "d-node d-subject" if node.is_subject else "d-node"
+    if node.href is None:
+        return element("g", *content, class_=kind)
+    return element("a", *content, class_=kind, href=node.href)
+
+
+def _look_row(box: Box, *, base: float) -> list[Markup]:
+    """Return the last line: the swatch of the look, and its name."""
+    swatch = box.node.swatch
+    if swatch is None:
+        return [
+            element("text", box.look, class_="d-note", x=box.x, y=base, text_anchor="middle",
+                    font_size=NOTE_SIZE)
+        ]  # fmt: skip
+    left = box.x - (text_width(box.look, size=NOTE_SIZE) + LOOK_INDENT) / 2.0
+    return [
+        draw_swatch(swatch, x=left, y=base - 10.0),
+        element("text", box.look, class_="d-note", x=left + LOOK_INDENT, y=base,
+                font_size=NOTE_SIZE),
+    ]  # fmt: skip
+
+
+def _beside(box: Box) -> list[Markup]:
+    """Return what stands beside the symbol: dots for what goes on, an arrow at the subject."""
+    found: list[Markup] = []
+    if box.node.goes_on:
+        dots = go_on_dots(x=box.x + box.symbol.reach_x, y=box.y)
+        found.append(element("g", *dots, class_="d-joins"))
+    if box.node.is_subject:
+        found.append(subject_arrow(box.symbol, x=box.x, y=box.y))
+    return found

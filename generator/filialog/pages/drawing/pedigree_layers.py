@@ -1,6 +1,6 @@
 """Which column each node of a pedigree stands in, and how matings join the columns."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 
 from filialog.domain_error import DomainError
@@ -8,7 +8,7 @@ from filialog.pages.drawing.pedigree_node import PedigreeNode, Side
 
 __all__ = ["MAX_NODES", "Union", "columns_of", "known_parents", "unions_of"]
 
-MAX_NODES = 200
+MAX_NODES = 400
 _SIDE_ORDER: dict[Side, int] = {"sire": 0, "part": 1, "dam": 2}
 """The nomenclature puts the male first; here, where mates stand one below the other, above."""
 
@@ -28,7 +28,7 @@ class Union:
     first: int
     """The column of the child furthest to the left."""
     related: bool
-    """Whether a dam and a sire share an ancestor in the drawing, or one descends from the other."""
+    """Whether the mates are kin."""
 
     @property
     def is_part(self) -> bool:
@@ -129,11 +129,16 @@ def _move_branch(
             column[member] += min(slack)
 
 
-def unions_of(parents: Mapping[str, Parents], column: Mapping[str, int]) -> tuple[Union, ...]:
-    """Return the matings and the sets of a pedigree, in the order of their first child's key."""
-    ancestors: dict[str, frozenset[str]] = {}
-    for key in sorted(parents, key=lambda key: (-column[key], key)):
-        ancestors[key] = frozenset({key}).union(*(ancestors[up] for up, _ in parents[key]))
+def unions_of(
+    parents: Mapping[str, Parents],
+    column: Mapping[str, int],
+    *,
+    kin: Collection[str] = (),
+) -> tuple[Union, ...]:
+    """Return the matings and the sets of a pedigree, in the order of their first child's key.
+
+    `kin` holds the keys of the young whose parents are kin.
+    """
     grouped: dict[Parents, list[str]] = {}
     for key, above in parents.items():
         mates = tuple(parent for parent in above if parent[1] != "part")
@@ -147,23 +152,8 @@ def unions_of(parents: Mapping[str, Parents], column: Mapping[str, int]) -> tupl
             children=tuple(young),
             column=min(column[parent] for parent, _ in above) - 1,
             first=min(column[child] for child in young),
-            related=_related(above, parents, ancestors),
+            related={side for _, side in above} == {"dam", "sire"}
+            and any(child in kin for child in young),
         )
         for above, young in grouped.items()
-    )
-
-
-def _related(
-    above: Parents, parents: Mapping[str, Parents], ancestors: Mapping[str, frozenset[str]]
-) -> bool:
-    """Tell whether any dam and any sire of a union share an ancestor that is drawn.
-
-    Where both come from one group, they share an ancestor when that group's parents are drawn.
-    """
-    dams = [key for key, side in above if side == "dam"]
-    sires = [key for key, side in above if side == "sire"]
-    return any(
-        bool(parents[dam]) if dam == sire else bool(ancestors[dam] & ancestors[sire])
-        for dam in dams
-        for sire in sires
     )

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from typing import Literal
 
+from filialog.pages.drawing.swatches import Swatch
+
 __all__ = ["PedigreeNode", "Sex", "Side"]
 
 Sex = Literal["female", "male", "unknown"]
@@ -32,3 +34,16 @@ class PedigreeNode:
     """Whether this is a parent set, one of whose members is the parent: a dashed box."""
     deceased: bool = False
     """Whether the symbol is struck through."""
+    kin_parents: bool = False
+    """Whether its dam and its sire are kin: a double line joins them."""
+    look: str | None = None
+    """The look, on the last line."""
+    swatch: Swatch | None = None
+    """The mark of the look, before its name."""
+    goes_on: bool = False
+    """Whether parents of it are recorded but not drawn: three dots to the right. Such a node
+    has none of its parents in the drawing."""
+    is_subject: bool = False
+    """Whether the drawing is about this one: an arrow points at it."""
+    told: tuple[str, ...] = ()
+    """Further words for whoever points at it or has it read, not drawn."""

@@ -120,21 +120,18 @@ def route_gutter(
 
 
 def _give_tracks(wires: list[_Wire]) -> None:
-    """Order upright lines so that few level lines cross them, then pack them from the left."""
-    bent = sorted((wire for wire in wires if not wire.straight), key=lambda wire: wire.low)
+    """Order upright lines so that few level lines cross them, then pack them from the left.
 
-    def cost(first: _Wire, second: _Wire) -> int:
-        return second.crossed_by(first.rights) + first.crossed_by(second.lefts)
-
-    for _ in bent:
-        moved = False
-        for index in range(len(bent) - 1):
-            first, second = bent[index], bent[index + 1]
-            if cost(second, first) < cost(first, second):
-                bent[index], bent[index + 1] = second, first
-                moved = True
-        if not moved:
-            break
+    One after the other is put in where it costs least; of equal places the rightmost is taken.
+    """
+    bent: list[_Wire] = []
+    for wire in sorted((one for one in wires if not one.straight), key=lambda one: one.low):
+        cost, least, to = 0, 0, len(bent)
+        for index in range(len(bent) - 1, -1, -1):
+            cost += _crossed(wire, bent[index]) - _crossed(bent[index], wire)
+            if cost < least:
+                least, to = cost, index
+        bent.insert(to, wire)
     for index, wire in enumerate(bent):
         near = [
             other.track
@@ -142,6 +139,13 @@ def _give_tracks(wires: list[_Wire]) -> None:
             if other.low < wire.high + _CLEAR and wire.low < other.high + _CLEAR
         ]
         wire.track = 1 + max(near, default=-1)
+
+
+def _crossed(left: _Wire, right: _Wire) -> int:
+    """Return how many crossings two upright lines have with each other's level lines."""
+    if left.high < right.low or right.high < left.low:
+        return 0
+    return right.crossed_by(left.rights) + left.crossed_by(right.lefts)
 
 
 def _nudge(wires: Sequence[_Wire]) -> None:

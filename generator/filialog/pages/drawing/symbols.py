@@ -2,8 +2,9 @@
 
 Shapes follow the standardised human pedigree nomenclature (Bennett et al. 1995, revised 2008
 and 2022; from memory): square for male, circle for female, diamond for unknown, the number of
-individuals inside, a diagonal stroke from lower left to upper right for the deceased. The
-dashed box round a parent set is an addition of ours.
+individuals inside, a diagonal stroke from lower left to upper right for the deceased, an arrow
+from the lower left at the one the drawing is about, a double line between mates that are kin. The
+dashed box round a parent set, the dotted line and the three dots are additions of ours.
 """
 
 import math
@@ -17,11 +18,21 @@ from filialog.pages.drawing.letters import shortened, text_width
 from filialog.pages.drawing.pedigree_node import PedigreeNode, Sex
 from filialog.pages.drawing.svg import element
 
-__all__ = ["DASHES", "SAMPLES", "Sample", "Symbol", "draw_symbol", "symbol_of", "symbol_svg"]
+__all__ = [
+    "DASHES",
+    "SAMPLES",
+    "Sample",
+    "Symbol",
+    "draw_symbol",
+    "go_on_dots",
+    "subject_arrow",
+    "symbol_of",
+    "symbol_svg",
+]
 
 Sample = Literal[
-    "female", "male", "unknown", "several", "deceased", "set",
-    "dam", "sire", "part", "related",
+    "subject", "female", "male", "unknown", "several", "deceased", "set",
+    "dam", "sire", "part", "related", "goes-on",
 ]  # fmt: skip
 SAMPLES: tuple[Sample, ...] = get_args(Sample)
 
@@ -131,6 +142,26 @@ def _polygon(*corners: tuple[float, float]) -> str:
     return "M" + "L".join(f"{x:.1f} {y:.1f}" for x, y in corners) + "Z"
 
 
+def go_on_dots(*, x: float, y: float) -> list[Markup]:
+    """Return three dots to the right of a point."""
+    return [element("circle", cx=x + step, cy=y, r=1.6) for step in (6.0, 11.5, 17.0)]
+
+
+def subject_arrow(symbol: Symbol, *, x: float, y: float) -> Markup:
+    """Return the arrow that points at a symbol centred on a point, from its lower left."""
+    tip_y = y + 8.0
+    tip_x = x - symbol.edge_x(8.0) - 2.0
+    corners = _polygon((tip_x, tip_y), (tip_x - 7.0, tip_y - 0.5), (tip_x - 2.5, tip_y + 5.5))
+    return element(
+        "g",
+        element("path", d=f"M{tip_x - 11:.1f} {tip_y + 5.5:.1f}L{tip_x - 4:.1f} {tip_y + 2:.1f}"),
+        element("path", d=corners, fill="currentColor", stroke="none"),
+        class_="d-arrow",
+        fill="none",
+        stroke="currentColor",
+    )
+
+
 def symbol_svg(sample: Sample) -> Markup:
     """Return one symbol or line as a small picture for a legend, hidden from screen readers.
 
@@ -145,6 +176,8 @@ def symbol_svg(sample: Sample) -> Markup:
                         stroke="currentColor", stroke_dasharray=DASHES.get(sample))
                 for y in levels
         ]  # fmt: skip
+    elif sample == "goes-on":
+        inside = go_on_dots(x=10, y=20)
     else:
         known: dict[str, Sex] = {"female": "female", "male": "male"}
         node = PedigreeNode(
@@ -155,7 +188,10 @@ def symbol_svg(sample: Sample) -> Markup:
             is_set=sample == "set",
             deceased=sample == "deceased",
         )
-        inside = draw_symbol(symbol_of(node), x=22, y=20)
+        symbol = symbol_of(node)
+        inside = draw_symbol(symbol, x=22, y=20)
+        if sample == "subject":
+            inside.append(subject_arrow(symbol, x=22, y=20))
     return element(
         "svg", *inside, class_="d-sample", aria_hidden="true", width=44, height=40,
         viewBox="0 0 44 40", fill="currentColor",

@@ -1,34 +1,32 @@
-"""Broods along time, a band for each generation, with the share of the goal look in each."""
+"""Broods along time in bands of generations, with small charts below on the same time axis."""
 
-from collections.abc import Sequence
+import hashlib
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
 from markupsafe import Markup
 
 from filialog.domain_error import DomainError
-from filialog.pages.drawing.letters import shortened, text_width, wrapped
-from filialog.pages.drawing.share_scale import check_range, check_share, percent
+from filialog.pages.drawing.letters import wrapped
 from filialog.pages.drawing.spread import spread
 from filialog.pages.drawing.svg import drawing, element, number
+from filialog.pages.drawing.time_axis import EDGE, LEFT, TimeScale, ticks_below, words_in_a_row
+from filialog.pages.drawing.time_panels import PANEL_PITCH, StackPanel, ValuePanel, draw_panel
 
 __all__ = ["TimelineMark", "timeline_svg"]
 
 _WIDTHS = (320.0, 400.0, 480.0, 560.0, 640.0, 800.0, 960.0, 1280.0, 1600.0, 1920.0)
 """Tried from the left until no mark stands far from its day; the first fits a phone."""
-_FAR = 64.0
+_FAR = 96.0
 _PITCH = 26.0
-"""Least distance of marks, so that each can be touched (WCAG 2.2, 2.5.8), in px."""
-_LEFT = 48.0
-_EDGE = 16.0
+"""Least distance of marks that lead somewhere, so that each can be touched (WCAG 2.2, 2.5.8)."""
 _LINE = 15.0
-_SHARE_HEIGHT = 72.0
-_LOW_SHARE_HEIGHT = 48.0
-_MOST_HIGH_BANDS = 3
-"""With more bands than this each is lower, so that the whole stays readable on a phone."""
-_PLAIN_HEIGHT = 16.0
-_FOOT = 22.0
+_MARK = 26.0
+"""Height of a mark, in px."""
+_FOOT = 12.0
 """Height of the strip where a mark is led to its day."""
+_BETWEEN = 16.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,243 +34,190 @@ class TimelineMark:
     """One brood."""
 
     label: str
-    """Its name: below the mark where there is room, and always on pointing at it."""
+    """Its name, each once: below the mark where there is room, and always on pointing at it."""
     day: date
     """Its day."""
     band: str
     """Its generation; marks with the same text share a band."""
-    share: float | None = None
-    """Observed share of the goal look, a fraction; None where nothing was counted."""
-    low: float | None = None
-    """Lower end of the interval of the share, or None."""
-    high: float | None = None
-    """Upper end, or None."""
-    expected: float | None = None
-    """Expected share, a fraction, or None."""
     href: str | None = None
     """Where the mark leads, a checked address, or None."""
-
-    @property
-    def has_share(self) -> bool:
-        """Whether anything is drawn on the scale of shares."""
-        return any(value is not None for value in (self.share, self.low, self.expected))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Scale:
-    first: date
-    last: date
-    width: float
-    height: float
-    """Height of the scale of shares in a band."""
-
-    def x(self, day: date) -> float:
-        days = (self.last - self.first).days
-        part = (day - self.first).days / days if days else 0.5
-        return _LEFT + part * (self.width - _EDGE - _LEFT)
 
 
 def timeline_svg(
     marks: tuple[TimelineMark, ...],
     *,
+    panels: tuple[ValuePanel | StackPanel, ...] = (),
     first: date,
     last: date,
     tick_labels: tuple[tuple[date, str], ...],
     title: str,
     describe: str,
-    axis_label: str,
 ) -> Markup:
     """Return bands in the order of their first mark, over an axis from `first` to `last`.
 
-    Every band has all ticks; below the last one stand the words of each, or of every second,
-    third, … where there is less room. `axis_label` says what the share is a share of. Marks that
-    would touch stand apart, each led to its own day on the axis; so there are no upright grid
-    lines to read a mark against. DomainError: no marks, a day outside the axis, or a share
-    outside of 0 to 1.
+    Below the bands stand the charts. Every band and chart has all ticks; below the last band and
+    the last chart stand the words of each, or of every second, third, … where there is less room.
+    Marks that would touch stand apart, each led to its own day on the axis; so there are no
+    upright grid lines to read a mark against. DomainError: no marks, two of one name, a day
+    outside the axis, or a chart that speaks of a brood without a mark.
     """
-    _check(marks, first, last, tick_labels)
+    _check(marks, panels, first, last, tick_labels)
     bands: dict[str, list[TimelineMark]] = {}
     for mark in marks:
         bands.setdefault(mark.band, []).append(mark)
     for members in bands.values():
         members.sort(key=lambda mark: (mark.day, mark.label))
-    scale, spots = _fitting(bands, first, last)
+    scale, spots, places = _fitting(bands, first, last, has_panels=bool(panels))
     parts: list[Markup] = []
     top = 4.0
-    if any(mark.has_share for mark in marks):
-        for line in wrapped(axis_label, width=scale.width - 8, size=11):
-            top += _LINE
-            parts.append(element("text", line, class_="d-note", x=4, y=top - 4, font_size=11))
-    ticks = [(scale.x(day), words) for day, words in sorted(tick_labels)]
-    for name, members in bands.items():
-        drawn, foot = _band(name, members, spots[name], scale, top + 4)
-        parts += [
-            element(
-                "line", class_="d-axis", x1=x, y1=foot, x2=x, y2=foot + 4, stroke="currentColor"
-            )
-            for x, _ in ticks
-        ]
-        parts += drawn
+    for at, (name, members) in enumerate(bands.items()):
+        drawn, foot = _band(name, members, spots[name], scale, top)
+        is_last = at == len(bands) - 1
+        parts += [*drawn, *ticks_below(scale, tick_labels, y=foot, words=False)]
         top = foot + 20
-    words = _tick_words(ticks, y=top + 16, left=4, right=scale.width - 2)
+        if is_last:
+            parts += ticks_below(scale, tick_labels, y=top, words=True)
+            top += 24
+    prefix = _prefix(title, marks)
+    for at, panel in enumerate(panels):
+        drawn, foot = draw_panel(
+            panel, scale=scale, places=places, top=top + 4, prefix=f"{prefix}-{at}"
+        )
+        parts += drawn
+        top = foot + _BETWEEN
+    if panels:
+        parts += ticks_below(scale, tick_labels, y=top - 8, words=True)
+        top += 16
     return drawing(
         *parts,
-        *words,
         kind="timeline",
         title=title,
         describe=describe,
         width=scale.width,
-        height=top + 24,
+        height=top + 4,
         has_links=any(mark.href is not None for mark in marks),
         fits=scale.width == _WIDTHS[0],
     )
 
 
+def _prefix(title: str, marks: Sequence[TimelineMark]) -> str:
+    named = "\0".join((title, *(mark.label for mark in marks))).encode(errors="replace")
+    return f"p-{hashlib.sha256(named).hexdigest()[:10]}"
+
+
 def _check(
     marks: Sequence[TimelineMark],
+    panels: Sequence[ValuePanel | StackPanel],
     first: date,
     last: date,
     tick_labels: Sequence[tuple[date, str]],
 ) -> None:
     if not marks:
         raise DomainError("number of marks on the time axis", 0, "1 or more")
+    names = {mark.label for mark in marks}
+    if len(names) != len(marks):
+        raise DomainError("names of marks", len(names), "one for each mark")
     if last < first:
         raise DomainError("last day of the time axis", last.isoformat(), "the first day or later")
     for day in (*(mark.day for mark in marks), *(day for day, _ in tick_labels)):
         if not first <= day <= last:
             raise DomainError("day on the time axis", day.isoformat(), f"{first} to {last}")
-    for mark in marks:
-        check_share("observed share", mark.share)
-        check_share("expected share", mark.expected)
-        check_range("interval of the observed share", mark.low, mark.high)
+    for panel in panels:
+        inside = panel.points if isinstance(panel, ValuePanel) else panel.bars
+        for one in inside:
+            if one.mark not in names:
+                raise DomainError("brood of a chart", one.mark, "the name of a mark")
 
 
 def _fitting(
-    bands: dict[str, list[TimelineMark]], first: date, last: date
-) -> tuple[_Scale, dict[str, list[float]]]:
-    """Return the narrowest scale that keeps marks near their days, and each mark's place."""
-    crowd = max(len(members) for members in bands.values())
-    widths = [*_WIDTHS, max(_WIDTHS[-1], _LEFT + _EDGE + crowd * _PITCH)]
-    height = _SHARE_HEIGHT if len(bands) <= _MOST_HIGH_BANDS else _LOW_SHARE_HEIGHT
-    scale = _Scale(first=first, last=last, width=widths[0], height=height)
+    bands: Mapping[str, Sequence[TimelineMark]], first: date, last: date, *, has_panels: bool
+) -> tuple[TimeScale, dict[str, list[float]], dict[str, float]]:
+    """Return the narrowest scale that keeps marks near their days, and each mark's places.
+
+    These are the place in its band, and that in the charts, where all broods share one line.
+    """
+    every = sorted(
+        (mark for members in bands.values() for mark in members),
+        key=lambda mark: (mark.day, mark.label),
+    )
+    crowd = max(
+        max(len(members) for members in bands.values()) * _PITCH,
+        len(every) * PANEL_PITCH if has_panels else 0.0,
+    )
+    widths = [*_WIDTHS, max(_WIDTHS[-1], LEFT + EDGE + crowd)]
+    scale = TimeScale(first=first, last=last, width=widths[0])
     spots: dict[str, list[float]] = {}
+    places: dict[str, float] = {}
     for width in widths:
-        scale = _Scale(first=first, last=last, width=width, height=height)
+        scale = TimeScale(first=first, last=last, width=width)
+        rows = [(name, members, _PITCH) for name, members in bands.items()]
         far = 0.0
-        for name, members in bands.items():
-            days = [scale.x(mark.day) for mark in members]
-            gaps = [_PITCH] * (len(days) - 1)
-            spots[name] = spread(days, gaps, low=_LEFT, high=width - _EDGE)
-            far = max(far, *(abs(a - b) for a, b in zip(days, spots[name], strict=True)))
-            if spots[name][-1] > width - _EDGE + 0.001:
-                far = width
+        for name, members, pitch in rows:
+            spots[name], shift = _apart(members, scale, pitch)
+            far = max(far, shift)
+        if has_panels:
+            found, shift = _apart(every, scale, PANEL_PITCH)
+            places = {mark.label: x for mark, x in zip(every, found, strict=True)}
+            far = max(far, shift)
         if far <= _FAR:
             break
-    return scale, spots
+    return scale, spots, places
+
+
+def _apart(
+    marks: Sequence[TimelineMark], scale: TimeScale, pitch: float
+) -> tuple[list[float], float]:
+    """Return the places of marks at least so far apart, and the greatest shift from a day."""
+    days = [scale.x(mark.day) for mark in marks]
+    found = spread(days, [pitch] * (len(days) - 1), low=LEFT, high=scale.width - EDGE)
+    if found[-1] > scale.width - EDGE + 0.001:
+        return found, scale.width
+    return found, max(abs(a - b) for a, b in zip(days, found, strict=True))
 
 
 def _band(
-    name: str, marks: Sequence[TimelineMark], spots: Sequence[float], scale: _Scale, top: float
+    name: str, marks: Sequence[TimelineMark], spots: Sequence[float], scale: TimeScale, top: float
 ) -> tuple[list[Markup], float]:
     """Return the drawing of one band and the height of its axis."""
-    has_scale = any(mark.has_share for mark in marks)
     parts: list[Markup] = []
     for line in wrapped(name, width=scale.width - 8, size=12, bold=True):
         top += _LINE
         parts.append(element("text", line, class_="d-label", x=4, y=top - 3, font_size=12))
-    top += 8
-    base = top + (scale.height if has_scale else _PLAIN_HEIGHT)
-    right = scale.width - _EDGE + 8
-    if has_scale:
-        for share in (0.0, 0.5, 1.0):
-            y = base - share * scale.height
-            parts.append(
-                element("line", class_="d-grid", x1=_LEFT - 8, y1=y, x2=right, y2=y,
-                        stroke="currentColor", stroke_opacity="0.3")
-            )  # fmt: skip
-            parts.append(
-                element("text", percent(share), class_="d-note", x=_LEFT - 11, y=y + 4,
-                        text_anchor="end", font_size=11)
-            )  # fmt: skip
-    foot = base + _FOOT
+    foot = top + _MARK + _FOOT
+    leads, dots = "", ""
+    linked: list[Markup] = []
+    for mark, x in zip(marks, spots, strict=True):
+        y, day_x = top + _MARK / 2 + 3, scale.x(mark.day)
+        leads += f"M{number(day_x)} {number(foot)}v-3L{number(x)} {number(y + 5)}"
+        if mark.href is None:
+            dots += f"M{number(x)} {number(y)}h0"
+        else:
+            linked.append(_linked(mark, x=x, y=y))
     parts.append(
-        element("line", class_="d-axis", x1=_LEFT - 8, y1=foot, x2=right, y2=foot,
-                stroke="currentColor")
+        element("path", class_="d-axis", d=f"M{number(scale.left)} {number(foot)}"
+                f"H{number(scale.right)}", fill="none", stroke="currentColor")
     )  # fmt: skip
-    parts += [
-        _mark(mark, x=x, base=base, top=top, scale=scale)
-        for mark, x in zip(marks, spots, strict=True)
-    ]
-    words = _words(
+    parts.append(element("path", class_="d-day", d=leads, fill="none", stroke="currentColor"))
+    if dots:
+        parts.append(
+            element("path", class_="d-dots", d=dots, fill="none", stroke="currentColor",
+                    stroke_width=8, stroke_linecap="round")
+        )  # fmt: skip
+    words = words_in_a_row(
         [(x, mark.label) for mark, x in zip(marks, spots, strict=True)],
-        y=foot + 16, left=_LEFT - 8, right=scale.width,
+        y=foot + 15, left=scale.left, right=scale.width,
     )  # fmt: skip
-    return [*parts, *words], foot
+    return [*parts, *linked, *words], foot
 
 
-def _mark(mark: TimelineMark, *, x: float, base: float, top: float, scale: _Scale) -> Markup:
-    def level(share: float) -> float:
-        return base - share * scale.height
-
-    day_x = scale.x(mark.day)
-    foot = base + _FOOT
-    hit = element("rect", class_="d-hit", x=x - _PITCH / 2, y=top - 6, width=_PITCH,
-                  height=foot + 6 - top, rx=4, fill="none")  # fmt: skip
-    parts: list[Markup] = [element("title", f"{mark.label}, {mark.day.isoformat()}"), hit]
-    lead = f"M{number(day_x)} {number(foot)}V{number(foot - 3)}L{number(x)} {number(base)}"
-    parts.append(element("path", class_="d-day", d=lead, fill="none", stroke="currentColor"))
-    if mark.expected is not None:
-        y = level(mark.expected)
-        parts.append(
-            element("line", class_="d-expected", x1=x - 9, y1=y, x2=x + 9, y2=y,
-                    stroke="currentColor", stroke_width=4)
-        )  # fmt: skip
-    if mark.low is not None and mark.high is not None:
-        low, high = number(level(mark.low)), number(level(mark.high))
-        left, right = number(x - 4), number(x + 4)
-        whisker = f"M{left} {low}H{right}M{number(x)} {low}V{high}M{left} {high}H{right}"
-        parts.append(
-            element("path", class_="d-interval", d=whisker, fill="none", stroke="currentColor")
-        )
-    if mark.share is not None:
-        parts.append(element("circle", class_="d-observed", cx=x, cy=level(mark.share), r=4.5))
-    elif not mark.has_share:
-        parts.append(
-            element("circle", class_="d-uncounted", cx=x, cy=base - 4, r=4, fill="none",
-                    stroke="currentColor")
-        )  # fmt: skip
-    if mark.href is None:
-        return element("g", *parts, class_="d-mark")
-    return element("a", *parts, class_="d-mark", href=mark.href)
-
-
-def _words(
-    places: Sequence[tuple[float, str]], *, y: float, left: float, right: float
-) -> list[Markup]:
-    """Return each word centred on its place as far as it touches no word before it."""
-    written: list[Markup] = []
-    free = left
-    for x, full in places:
-        word = shortened(full, width=96, size=11)
-        width = text_width(word, size=11)
-        start = min(max(x - width / 2, left), right - width)
-        if start < free:
-            continue
-        written.append(
-            element("text", word, class_="d-note", x=start + width / 2, y=y, text_anchor="middle",
-                    font_size=11)
-        )  # fmt: skip
-        free = start + width + 4
-    return written
-
-
-def _tick_words(
-    ticks: Sequence[tuple[float, str]], *, y: float, left: float, right: float
-) -> list[Markup]:
-    """Return the words of every tick, or of as many evenly spaced ones as there is room for."""
-    for step in range(1, len(ticks) + 1):
-        chosen = ticks[::step]
-        words = _words(chosen, y=y, left=left, right=right)
-        if len(words) == len(chosen):
-            return words
-    return []
+def _linked(mark: TimelineMark, *, x: float, y: float) -> Markup:
+    """Return a mark that leads somewhere, large enough to be touched."""
+    return element(
+        "a",
+        element("title", f"{mark.label}, {mark.day.isoformat()}"),
+        element("rect", class_="d-hit", x=x - _PITCH / 2, y=y - _PITCH / 2, width=_PITCH,
+                height=_PITCH, rx=4, fill="none"),
+        element("circle", class_="d-observed", cx=x, cy=y, r=5),
+        class_="d-mark",
+        href=mark.href,
+    )  # fmt: skip
