@@ -38,7 +38,6 @@ _FRAME = {
     "mentions.earlier.one": "{n} earlier entry",
     "mentions.earlier.other": "{n} earlier entries",
     "references.hidden": "and entries that are not published",
-    "references.none": "no single entry",
     "reference": "{day}, {tank}",
     "list.comma": ", ",
     "list.and": " and ",
@@ -199,11 +198,42 @@ _ANIMALS = {
     "parents.some-of": "{n} of {groups}",
     "parents-side.dams": "Dam: {groups} ({claim}).",
     "parents-side.sires": "Sire: {groups} ({claim}).",
-    "claim.firm": "named by the keeper, and the book does not speak against it",
-    "claim.likely": "from who was in the tank: only this group can have been the parent",
-    "claim.set-named": "the keeper named several; one or more of them took part",
-    "claim.set-found": "from who was in the tank: any of these can have been the parent",
-    "claim.unknown": "nothing is recorded",
+    "claim-unknown": "the book has nobody of an age and sex to breed there at that time",
+    "claim-named.one": "named by the keeper",
+    "claim-named.other": "the keeper named several; one or more of them took part",
+    "claim-dams.animal": (
+        "the only one that can have been an adult female {where} when the young hatched"
+    ),
+    "claim-dams.group": "the only group with adult females {where} when the young hatched",
+    "claim-dams.several": (
+        "one of {n} groups that can have had adult females {where} when the young hatched"
+    ),
+    "claim-dams.put-together": "put together as dams, and still {where} when the young hatched",
+    "claim-sires.animal": "the only one that can have been an adult male {where}",
+    "claim-sires.group": "the only group with adult males {where}",
+    "claim-sires.several": "one of {n} groups that can have had adult males {where}",
+    "claim-sires.put-together": "put together as sires {where}",
+    "claim-where": "in {tanks}",
+    "claim-where-unknown": "in a tank not known",
+    "claim-days": "between {first} and {last}",
+    "claim-ground.by-temperature": "at the temperatures measured, eggs take {low} to {high} days",
+    "claim-ground.by-species": "eggs of the species take {low} to {high} days",
+    "claim-ground.not-yet-berried": "on {day} she had no eggs yet",
+    "claim-ground.berried": "eggs were first seen on {day}",
+    "claim-ground.moulted": "she moulted or mated on {day}, and no sperm outlasts a moult",
+    "claim-ground.moved-berried": (
+        "a female was moved with her eggs, so the sire is of the tank she left"
+    ),
+    "claim-ground.moved-unberried": "{groups} only if a female used sperm from before her move",
+    "claim-ground.strayed": "an animal of another tank may have been in {tank} since {day}",
+    "claim-ground.item-moved": (
+        "equipment that came to {tank} on {day} may have carried young from another tank"
+    ),
+    "claim-ground.came-with-eggs": (
+        "{groups} can have been fertilised before being in this book, by a sire not known here"
+    ),
+    "claim-ground.place-unknown": "the book does not say in which tank {groups} were",
+    "claim-ground.against-book": "but the book speaks against it",
     "mating.one": "One sire fathered the brood.",
     "mating.several": "Several sires can have fathered the brood.",
     "mating.unknown": "Whether one sire or several fathered the brood is not known.",
@@ -544,34 +574,124 @@ _GROUP = {
     "group.parts": "Groups split from them or joined with them: {groups}.",
     "group.lines": "Lines: {lines}.",
     "seller-label.quoted": "The seller’s label: “{label}”. By the parents recorded here: {code}.",
+    "seller-label.open": (
+        "The seller’s label: “{label}”. What lies before them is not recorded here, so nothing "
+        "shows it or speaks against it: {code}."
+    ),
     "seller-label.agrees": "The seller’s label: “{label}”. The parents recorded agree: {code}.",
-    "seller-label.conflict": (
-        "The seller’s label: “{label}”. The parents recorded here do not show that: {code}."
+    "seller-label.other-number": (
+        "The seller’s label: “{label}”. The parents recorded here show another generation: {code}."
+    ),
+    "seller-label.other-cross": (
+        "The seller’s label: “{label}”. The parents recorded here show another sort of cross: "
+        "{code}."
     ),
     "inbreeding": "Expected inbreeding coefficient of a member: {f}.",
+    "inbreeding.range": (
+        "Expected inbreeding coefficient of a member: {f}. The least if each brood of "
+        "which it is not known had several sires, the greatest if each had one."
+    ),
     "inbreeding.unknown": "The inbreeding coefficient cannot be said.",
     "pedigree.title": "Ancestors of {group}",
-    "pedigree.describe": "Parents stand to the right of their young; the list below says the same.",
+    "pedigree.describe": (
+        "Parents stand to the right of their young; the table below says the same."
+    ),
+    "pedigree.unknown": "unknown",
+    "pedigree.died": "died {day}",
+    "pedigree.goes-on": "more ancestors on its own page",
+    "pedigree.to-whole": "The whole pedigree",
+    "pedigree.group": "group",
+    "pedigree.generation": "generation",
+    "pedigree.number": "animals at first",
+    "pedigree.comes-from": "comes from",
+    "pedigree-opening.whole": "All ancestors of {group} on record, in {n} groups.",
+    "pedigree-opening.nearest": (
+        "The {n} nearest groups of ancestors of {group}. There are more: three dots mark where a"
+        " group’s own page goes on."
+    ),
+    "pedigree-from.dam": "dam {groups}",
+    "pedigree-from.sire": "sire {groups}",
+    "pedigree-from.part": "taken from {groups}",
+    "pedigree-from.hatched": "hatched, parents unknown",
+    "pedigree-from.founder": "nothing recorded before them",
     "pedigree.one-of": "one of {n} groups",
     "pedigree.many": "n",
-    "pedigree.list": "The same as a list",
+    "pedigree.table": "The same as a table",
+    "pedigree.table-label": "Ancestors as a table",
     "pedigree.legend": "What the signs mean",
+    "completeness": "Of its ancestors {known} are on record: {n} complete generations in all.",
+    "completeness-of.1": "{share} of the parents",
+    "completeness-of.2": "{share} of the grandparents",
+    "completeness-of.3": "{share} of the great-grandparents",
+    "relatives.mates": "Two animals of {group} have a kinship of {kinship} with each other.",
+    "relatives.title": "Relatives of {group}",
+    "relatives.back": "See also the page of {group} with its pedigree.",
+    "relatives.link": "How {group} is related to the other groups",
+    "relatives.heading": "Most related first",
+    "relatives.through": "through {groups}",
+    "relatives.kinship-of": "kinship {kinship}",
+    "relatives.kinship-says": (
+        "Kinship is the chance that a gene copy drawn from one animal and one drawn from the "
+        "other come from the same copy in a founder. It is also the inbreeding the young of the "
+        "two would have: 0.25 for sisters and brothers of unrelated parents or for parent and "
+        "young, 0.125 for half sisters and brothers, 0.063 for first cousins, 0 for animals that "
+        "are not related. Kinship of one group is that of two different animals of it."
+    ),
+    "relatives.assumes": (
+        "Founders are taken as unrelated, since nothing is recorded of their parents. Two numbers "
+        "are the least and the most where it is not known whether a brood had one sire or several."
+    ),
+    "relatives.heading-further": "All further relatives, with their kinship",
+    "relatives.further": "{groups}.",
+    "relatives.one": "{group} {kinship}",
+    "relatives.more.one": "And {n} more.",
+    "relatives.more.other": "And {n} more.",
+    "relatives.heading-apart": "Not related, as far as is recorded",
+    "relatives-apart.unrelated": "No common ancestor, back to the founders on all sides: {groups}.",
+    "relatives-apart.unknown": (
+        "No common ancestor is recorded, but not all parents are known: {groups}."
+    ),
+    "relatives-opening.some.one": (
+        "{group} has one relative on record: {first} ({how}, kinship {kinship})."
+    ),
+    "relatives-opening.some.other": (
+        "{group} has {n} relatives on record; the nearest is {first} ({how}, kinship {kinship})."
+    ),
+    "relatives-opening.none": "{group} is related to no other group on record.",
+    "relatives-opening.unknown": (
+        "No relatives of {group} are on record, but not all parents are known."
+    ),
+    "relation.same-animal": "the same animal",
+    "relation.same-pool": "from the same group",
+    "relation.same-brood": "sisters and brothers of one brood",
+    "relation.parent": "a parent",
+    "relation.young": "young of theirs",
+    "relation.full-sibs": "sisters and brothers from another brood of the same parents",
+    "relation.half-sibs": "half sisters and brothers",
+    "relation.ancestor": "an ancestor, {n} generations back",
+    "relation.descendant": "descendants, {n} generations on",
+    "relation.common": "partly from the same group",
+    "relation.collateral": "a common ancestor, {n} generations back from here and {m} from there",
+    "relation.unrelated-by-record": "not related, as far as is recorded",
+    "relation.unknown": "not known",
+    "relation.possibly": "possibly {how}",
+    "number.span": "{low} to {high}",
     "pedigree-role.dam": "dam",
     "pedigree-role.sire": "sire",
     "pedigree-role.dam-and-sire": "dam and sire",
-    "pedigree-line.self": "{group}: {more}",
-    "pedigree-line.dam": "dam {group}: {more}",
-    "pedigree-line.sire": "sire {group}: {more}",
-    "pedigree-line.part": "taken from {group}: {more}",
+    "legend.subject": "the group this page is about",
     "legend.female": "female",
     "legend.male": "male",
     "legend.unknown": "sex unknown, or a group of both sexes",
     "legend.several": "so many animals; n where the number is not known",
-    "legend.set": "one of several groups (an addition of this site)",
+    "legend.deceased": "dead: the last of them died, none was sold, moved on or lost sight of",
+    "legend.set": "one of several groups, joined to it by dots (an addition of this site)",
     "legend.dam": "line to the dam",
     "legend.sire": "line to the sire",
     "legend.part": "taken from, or member of a set (an addition of this site)",
-    "legend.related": "parents that share an ancestor drawn here",
+    "legend.related": "parents that are kin, or can be: they share recorded ancestors",
+    "legend.goes-on": "more ancestors on that group’s own page (an addition of this site)",
+    "legend-look": "look: {look}",
     "book.change": "change",
     "book.after": "on the book after",
     "book.what": "what happened",
@@ -879,9 +999,34 @@ _OFFERS = {
 }
 
 _LINE = {
-    "line.goal": "The goal look is {goal}.",
     "line.no-goal": "No goal look is declared.",
     "line.opening": "{goal} {progress}",
+    "line-goal.reached": "The goal is reached: {n} {goal} are on the book, and {wanted}.",
+    "line-goal.not-yet": "The goal is not reached yet: {n} {goal} are on the book, and {wanted}.",
+    "line-goal.missed": "The goal was not reached: {n} {goal} are on the book, and {wanted}.",
+    "line-goal.cannot-tell": (
+        "Whether the goal is reached cannot be told: {n} {goal} are on the book, and {wanted}."
+    ),
+    "line-goal.all": (
+        "All {n} young of the newest brood counted by look, {brood}, showed {goal}, which the line"
+        " is bred for."
+    ),
+    "line-goal.some": (
+        "{seen} of {n} young of the newest brood counted by look, {brood}, showed {goal}, which the"
+        " line is bred for."
+    ),
+    "line-goal.none": (
+        "None of {n} young of the newest brood counted by look, {brood}, showed {goal}, which the"
+        " line is bred for."
+    ),
+    "line-goal.uncounted": (
+        "The line is bred for {goal}, and none of its broods has been counted by look yet."
+    ),
+    "line.goal-by": "{text} It is wanted by {day}.",
+    "line.goal-unseen": "no certain number of",
+    "line.wanted.one": "{n} is wanted",
+    "line.wanted.other": "{n} are wanted",
+    "line.wanted-by": "{wanted} by {day}",
     "line.no-broods": "No brood of this line has been recorded yet.",
     "line.brood-named": "{brood} ({generation}), first seen {when}",
     "line.newest": "The newest brood is {brood}.",
@@ -893,36 +1038,144 @@ _LINE = {
     "line.alive.one": "{n} animal with the look {goal} is on the book on the last day.",
     "line.alive.other": "{n} animals with the look {goal} are on the book on the last day.",
     "line.scale": "Scale {scale}, from worst to best: {steps}.",
+    "line.scale-arithmetic": (
+        "For a mean the steps count as 1, 2, 3 and so on, as if they lay equally far apart (common"
+        " practice, no source). The interval is Student’s, for 95\N{NO-BREAK SPACE}%; it is rough"
+        " where few animals or few steps are at hand. Of a group graded twice the grading of most"
+        " animals counts."
+    ),
     "line.founder-share": "{share} {founder}",
     "line.heading-story": "The story so far",
     "line.heading-timeline": "Generation by generation",
+    "line.heading-choosing": "What choosing did",
     "line.heading-groups": "Groups by generation",
     "line.heading-founders": "Founders",
     "line.heading-scales": "Scales",
     "line.no-groups": "No group belongs to this line yet.",
     "line.no-founders": "No founders are declared.",
-    "line.table-label": "Broods of the line",
-    "line.brood": "brood",
-    "line.generation": "generation",
-    "line.hatched": "first seen",
-    "line.number": "put to a look",
-    "line.seen": "with the goal look",
-    "line.share": "share",
-    "line.interval": "95\N{NO-BREAK SPACE}% interval",
-    "line.expected": "expected share",
-    "line.deeper": "Inbreeding and founder shares",
-    "line.deeper-label": "Inbreeding and founder shares by brood",
-    "line.inbreeding": "inbreeding coefficient",
-    "line.founder-shares": "share of the genes by founder",
-    "line.rests-on": "rests on",
-    "timeline.title": "Broods of {line} over time",
-    "timeline.describe": (
-        "A band for each generation, counted from the founders where there are many. Dot and"
-        " whiskers: the observed share of the goal look with its interval. Thick mark: the expected"
-        " share. The table has the same numbers."
+    "line.table-label": "Generations of the line",
+    "line.by-brood": "The same, brood by brood",
+    "line.by-brood-newest": "The same, brood by brood: the newest {n} of {all}",
+    "line.older": "Older broods stand on their own pages, which {list} leads to.",
+    "line.list-of-groups": "the list of groups",
+    "line.brood-label": "Broods of the line",
+    "line.groups-newest": "The newest {n} of {all}; all are in {list}.",
+    "line.column-brood": "brood",
+    "line.column-generation": "generation",
+    "line.column-hatched": "generation, first seen",
+    "line.column-broods": "broods",
+    "line.column-goal": "showed {goal}",
+    "line.column-expected": "expected",
+    "line.column-grade": "mean grade, {scale}",
+    "line.column-survival": "alive at the last full count",
+    "line.column-inbreeding": "inbreeding",
+    "line.column-founders": "genes by founder",
+    "line.cell-hatched": "{generation}, {when}",
+    "line.cell-counted": "{seen} of {n}",
+    "line.cell-goal": "{counted}: {share} ({span})",
+    "line.cell-grade": "{mean} ({low} to {high}), of {n}",
+    "line.cell-grade-bare": "{mean}, of {n}",
+    "line.cell-survival": "{survivors} of {base}: {share} ({span})",
+    "line.cell-survival-most": "{survivors} of at least {base}: at most {share}",
+    "line-survival-why.one-count": "one count only",
+    "line-survival-why.later-higher": "earlier counts were not of all",
+    "line-survival-why.not-exact": "not known how many left",
+    "line.founder-others": "others",
+    "line-response.found": (
+        "{group}: the parents stood {selection} steps above the animals they were chosen from, the"
+        " young {response}; realised heritability {heritability}{span}."
     ),
-    "timeline.axis": "share of young that show {goal}",
-    "timeline.axis-none": "broods by day",
+    "line-response.not-chosen": (
+        "{group}: the mean of the young differs by {response} steps from that of their parents;"
+        " these were not chosen by this grade, so the difference is one of chance and of keeping."
+    ),
+    "line-response.parents-unknown": "{group}: not enough data, a parent is not known.",
+    "line-response.parents-not-graded": (
+        "{group}: not enough data, nothing says what grade was that of {parents}."
+    ),
+    "line.response-span": " ({low} to {high})",
+    "line.response-no-span": " (no interval: too few grades)",
+    "line.response-set": " Which parents it were is known as a set; each counts alike.",
+    "line.response-scale": "On the scale {scale}:",
+    "line.response-says": (
+        "Realised heritability is the gain of the young by what their parents were better than the"
+        " animals they were chosen from: 0 where nothing of it is inherited, 1 where all is. It is"
+        " one step of one line, and water, food and the eye of the day are in it too. Source:"
+        " Falconer & Mackay 1996, chapter 11."
+    ),
+    "line.no-grades": (
+        "Not enough data: no young of this line have been graded, so neither the gain by choosing"
+        " nor its heritability can be said."
+    ),
+    "line.no-scale": (
+        "Not enough data: the line declares no scale to grade its young on, so neither the gain by"
+        " choosing nor its heritability can be said."
+    ),
+    "line.figures": "Figures for breeders who like numbers",
+    "line.figures-label": "Specialist figures by generation",
+    "line.figures-day": (
+        "Each figure is that of the line on the day its last brood of the generation was first"
+        " seen: all groups that descend from its founders, as many of each as the book has at"
+        " least. Two numbers are the ends of what the records leave open. Founders are taken as"
+        " unrelated and not inbred, which bought stock seldom is: so relatedness is too low and"
+        " what was kept too high."
+    ),
+    "line.figure": "figure",
+    "line-figure.mean-kinship": "mean kinship",
+    "line-figure.gene-diversity": "heterozygosity kept",
+    "line-figure.effective-founders": "effective founders",
+    "line-figure.genome-equivalents": "founder genome equivalents",
+    "line-figure.size-by-sex": "effective size, by sexes",
+    "line-figure.size-by-rate": "effective size, by inbreeding",
+    "line-figure.forecast-5": "heterozygosity in 5 generations",
+    "line-figure.forecast-10": "heterozygosity in 10 generations",
+    "line-figure-says.mean-kinship": (
+        "How closely related the animals of the line are, each with itself among them: the chance"
+        " that a copy of a gene drawn twice comes from one founder copy. Lower is better. Source:"
+        " Lacy 1995."
+    ),
+    "line-figure-says.gene-diversity": (
+        "What is left of the variation of the founders’ source, one less the mean kinship. It says"
+        " nothing of single genes that were chosen for. Source: Lacy 1995."
+    ),
+    "line-figure-says.effective-founders": (
+        "As many founders, all used alike, would stand for the same spread of shares. Lower end:"
+        " each founder group as one animal; upper end: all its animals alike. Source: Lacy 1989."
+    ),
+    "line-figure-says.genome-equivalents": (
+        "As many fresh founders would hold as much variation as the line, counted from the mean"
+        " kinship. Source: Lacy 1995; Caballero & Toro 2000."
+    ),
+    "line-figure-says.size-by-sex": (
+        "A line of as many breeders, chance alone deciding who leaves young, would lose as much"
+        " variation: 4MF/(M+F). Lower end: the fewest of each sex that can have bred; upper end:"
+        " all of the parent groups, one dam a brood. Source: Wright 1931."
+    ),
+    "line-figure-says.size-by-rate": (
+        "The same, from how inbreeding rose since the founders, as if it had risen steadily and no"
+        " generation overlapped: 1/(2ΔF). Source: Falconer & Mackay 1996, chapter 4."
+    ),
+    "line-figure-says.forecast": (
+        "What would be left of the heterozygosity if the line went on with the effective size by"
+        " sexes, with nothing new coming in and no choosing: H(1 − 1/(2Ne)) for each generation."
+        " Source: Wright 1931."
+    ),
+    "line-why-not.parents-unknown": "a parent is unknown",
+    "line-why-not.nobody-there": "nobody on the book",
+    "line-why-not.number-unknown": "numbers unknown",
+    "line-why-not.no-rise": "inbreeding did not rise",
+    "timeline.title": "{line} over time",
+    "timeline.describe": (
+        "Above, a band for each generation and a dot for each brood, led to the day it was first"
+        " seen. Below, on the same days: dots with whiskers are what was seen with its interval,"
+        " thick strokes what was expected, open rings are upper limits, whiskers alone a range. The"
+        " tables have the same numbers."
+    ),
+    "timeline.share": "Share that show {goal}",
+    "timeline.grade": "Mean grade, {scale}: from {worst} to {best}",
+    "timeline.survival": "Alive at the last full count",
+    "timeline.founders": "Genes by founder",
+    "timeline.inbreeding": "Inbreeding coefficient",
     "timeline.tick": "{month} {year}",
     "timeline.band": "generation {n}: {labels}",
     "timeline.bands": "generations {low} to {high}",
@@ -1101,6 +1354,10 @@ _ABOUT = {
     "assumption.founder-unknown": (
         "Founders: all alleles of the model are taken as equally frequent; nothing else is known."
     ),
+    "assumption.either-phase": (
+        "Founders: which alleles of linked loci stand on one chromosome is not known; both ways are"
+        " taken as equally likely."
+    ),
     "assumption.parents-equally-likely": (
         "Where several groups can have been the parent, each is taken as equally likely."
     ),
@@ -1122,7 +1379,8 @@ _ABOUT = {
         "Young that were put back into a group of their ancestors are left out of its descent."
     ),
     "assumption.different-animals": (
-        "Two references to a group of several are taken to mean different animals."
+        "Two references to a group of which the number is not known are taken to mean different "
+        "animals."
     ),
     "method-name.exact": "Exact test",
     "method-says.exact": (
