@@ -17,7 +17,7 @@ from filialog.pages.drawing import (
     symbol_svg,
 )
 from filialog.pages.here import Here
-from filialog.pages.parts import Frame, LevelMark, frame, level_mark
+from filialog.pages.parts import Frame, LevelMark, frame, generation_label, level_mark
 from filialog.pages.pedigree_nodes import death_of, look_of_kin, number_of_kin, pedigree_nodes
 from filialog.pages.pedigree_walk import MOST_BESIDE, MOST_DRAWN, Walk, nearest_kin
 
@@ -169,7 +169,9 @@ def _kin_line(here: Here, row: KinRow) -> KinLine:
         number = words("list.comma").join((number, words("pedigree.died", day=died)))
     return KinLine(
         group=here.group(row.group),
-        generation=here.results.group(row.group).generation.code if known else "",
+        generation=generation_label(words, here.results.group(row.group).generation)
+        if known
+        else "",
         look=look_of_kin(here, row.group) or "",
         number=number,
         comes_from=_comes_from(here, row),

@@ -4,10 +4,11 @@ from collections.abc import Mapping
 
 from filialog.analysis.pedigree_graph import KinRow
 from filialog.journal.quantities import Count
+from filialog.lineage import GenerationKind
 from filialog.messages import list_text, short_when_text
 from filialog.pages.drawing import PedigreeNode, Sex, Side
 from filialog.pages.here import Here
-from filialog.pages.parts import look_text
+from filialog.pages.parts import either_text, look_text
 from filialog.pages.pedigree_walk import Walk
 
 __all__ = ["death_of", "look_of_kin", "number_of_kin", "pedigree_nodes"]
@@ -104,7 +105,7 @@ def _node(
     return PedigreeNode(
         key=_key(name),
         label=name,
-        lines=(here.results.group(name).generation.code,) if address is not None else (),
+        lines=(_code(here, name),) if address is not None else (),
         href=href,
         sex=_sex(here, name, role, alone=number is None),
         number=number,
@@ -186,3 +187,12 @@ def death_of(here: Here, group: str) -> str | None:
     ):
         return None
     return short_when_text(here.words, losses[-1].when)
+
+
+def _code(here: Here, name: str) -> str:
+    """Return the short label of a generation: a drawing has no room for words."""
+    found = here.results.group(name).generation
+    if found.kind is GenerationKind.ALTERNATIVES:
+        codes = dict.fromkeys(label.code for label in found.alternatives)
+        return either_text(here.words, tuple(codes))
+    return found.code
