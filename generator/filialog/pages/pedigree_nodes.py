@@ -5,10 +5,10 @@ from collections.abc import Mapping
 from filialog.analysis.pedigree_graph import KinRow
 from filialog.journal.quantities import Count
 from filialog.lineage import GenerationKind
-from filialog.messages import list_text, short_when_text
+from filialog.messages import either_text, list_text, short_when_text
 from filialog.pages.drawing import PedigreeNode, Sex, Side
 from filialog.pages.here import Here
-from filialog.pages.parts import either_text, look_text
+from filialog.pages.parts import look_text
 from filialog.pages.pedigree_walk import Walk
 
 __all__ = ["death_of", "look_of_kin", "number_of_kin", "pedigree_nodes"]
