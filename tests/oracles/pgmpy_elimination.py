@@ -25,9 +25,7 @@ def laws(network: dict[str, Any]) -> dict[str, list[float]]:
     model.add_nodes_from(states)
     for variables, numbers in network["factors"]:
         model.add_edges_from(
-            (one, other)
-            for place, one in enumerate(variables)
-            for other in variables[place + 1 :]
+            (one, other) for place, one in enumerate(variables) for other in variables[place + 1 :]
         )
         lengths = [states[name] for name in variables]
         model.add_factors(DiscreteFactor(variables, lengths, numbers))
