@@ -62,7 +62,7 @@ def test_parents__pairing_in_the_tank_is_likely() -> None:
         """
         2026-01-01 fen | bought: {group: dusk, count: 3}
         2026-01-01 fen | bought: {group: dawn, count: 3}
-        2026-02-01 fen | paired: {dams: dusk, sires: dawn}
+        2026-01-20 fen | paired: {dams: dusk, sires: dawn}
         2026-03-01 fen | hatched: {brood: young}
         """
     )
@@ -73,7 +73,7 @@ def test_parents__pairing_in_the_tank_is_likely() -> None:
     assert [event.entry for event in row.dams.events] == ["004", "003"]
 
 
-def test_parents__pairing_too_late_for_the_hatching_says_nothing() -> None:
+def test_parents__pairing_too_late_for_the_hatching_tells_only_who_is_female() -> None:
     """A pairing 10 days before cannot have led to young that take 15 days at least."""
     row = _brood(
         """
@@ -84,7 +84,9 @@ def test_parents__pairing_too_late_for_the_hatching_says_nothing() -> None:
         """
     )
 
-    assert row.dams.groups == ("dawn", "dusk")
+    assert row.dams.groups == ("dusk",)
+    assert row.sires.groups == ("dawn", "dusk")
+    assert [event.entry for event in row.sires.events] == ["004"]
 
 
 def test_parents__pairing_of_animals_that_left_the_tank_says_nothing() -> None:

@@ -729,7 +729,7 @@ def test_moves__of_a_named_dam_are_followed_under_the_name_she_has() -> None:
 # --- put together ---------------------------------------------------------------------------
 
 
-def test_pairing__leaves_out_who_was_there_and_not_put_together() -> None:
+def test_pairing__leaves_out_nobody_else_in_the_tank() -> None:
     parents = _parents(
         """
         2025-11-01 fen | bought: {group: dusk, count: 3}
@@ -740,8 +740,125 @@ def test_pairing__leaves_out_who_was_there_and_not_put_together() -> None:
         """
     )
 
+    # What was put there as dams is no sire, and the other way round.
+    assert parents.dams.groups == ("dusk", "noon")
+    assert parents.sires.groups == ("dawn", "noon")
+    assert GroundKind.PUT_TOGETHER not in _kinds(parents.dams) | _kinds(parents.sires)
+
+
+def test_pairing__is_told_of_where_only_those_put_together_were_there() -> None:
+    parents = _parents(
+        """
+        2025-11-01 fen | bought: {group: dusk, count: 3}
+        2025-11-01 fen | bought: {group: dawn, count: 3}
+        2026-01-20 fen | paired: {dams: dusk, sires: dawn}
+        2026-03-01 fen | hatched: {brood: young}
+        """
+    )
+
     assert (parents.dams.groups, parents.sires.groups) == (("dusk",), ("dawn",))
-    assert GroundKind.PUT_TOGETHER in _kinds(parents.sires)
+    assert GroundKind.PUT_TOGETHER in _kinds(parents.dams) & _kinds(parents.sires)
+
+
+def test_pairing__does_not_leave_out_recorded_males_of_the_tank() -> None:
+    """Two males were in fen all the time; `gorse` is the one that was put to the females."""
+    sires = _parents(
+        """
+        2026-01-01 tarn | bought: {group: cedar, count: 6-7}
+        2026-01-01 weir | bought: {group: gorse, count: 1, females: 0, males: 1}
+        2026-01-22 tarn | moved: {group: cedar, to: fen}
+        2026-02-02 fen | sorted: {into: {cedar-f: {females: 4}, cedar-m: {males: 2}}, from: cedar}
+        2026-02-21 fen | moved: {group: cedar-f, to: tarn}
+        2026-03-15 tarn | moved: {group: cedar-f, to: fen}
+        2026-03-15 weir | moved: {group: gorse, to: fen}
+        2026-03-15 fen | paired: {dams: cedar-f, sires: gorse}
+        2026-04-20 fen | hatched: {brood: young}
+        """,
+        tanks=("tarn", "weir", "fen"),
+    ).sires
+
+    assert {"cedar-m", "gorse"} <= set(sires.groups)
+    assert sires.claim is Claim.SET
+
+
+def test_pairing__of_a_part_in_one_tank_says_nothing_of_the_rest_in_another() -> None:
+    """The part of `mix` in tarn was put there as dams; `one` came from the rest in mere."""
+    parents = _parents(
+        """
+        2026-01-01 mere | bought: {group: alder, count: 5-6}
+        2026-01-01 mere | bought: {group: birch, count: 6, females: 6, males: 0}
+        2026-01-01 fen | bought: {group: cedar, count: 3, females: 0, males: 3}
+        2026-01-01 weir | bought: {group: dogwood, count: 4-5}
+        2026-01-13 mere | joined: {parts: [alder, birch], into: mix}
+        2026-02-09 mere | moved: {group: mix, count: 1, females: 1, to: weir, berried: true}
+        2026-02-15 weir | moved: {group: mix, to: tarn}
+        2026-02-15 fen | moved: {group: cedar, to: tarn}
+        2026-02-15 tarn | paired: {dams: mix, sires: cedar}
+        2026-02-24 weir | moved: {group: dogwood, count: 3, to: fen}
+        2026-03-02 fen | moved: {group: dogwood, count: 2, to: mere, as: dogwood-3}
+        2026-03-15 mere | hatched: {brood: first, count: 4-6}
+        2026-04-30 mere | moved: {of: [first, dogwood-3], count: 1, to: tarn, as: one}
+        2026-05-18 tarn | hatched: {brood: young}
+        """,
+        tanks=("mere", "fen", "weir", "tarn"),
+    )
+
+    assert {"cedar", "dogwood-3", "mix"} <= set(parents.sires.groups)
+
+
+_PUT_THERE_IN_PART = """
+    2026-01-01 tarn | bought: {group: alder, count: 6%s}
+    2026-01-01 weir | bought: {group: birch, count: 2, females: 0, males: 2}
+    2026-01-18 tarn | moved: {group: alder, to: weir}
+    2026-02-10 weir | moved: {group: alder, count: 3, to: mere}
+    2026-02-10 weir | moved: {group: birch, to: mere}
+    2026-02-10 mere | paired: {dams: alder, sires: birch}
+    2026-03-22 weir | moved: {group: alder, to: mere}
+    2026-05-14 mere | hatched: {brood: young, count: 2}
+"""
+
+
+@pytest.mark.parametrize("sexes", [", females: 4, males: 2", ""])
+def test_pairing__does_not_sex_those_of_the_name_that_came_later(sexes: str) -> None:
+    parents = _parents(_PUT_THERE_IN_PART % sexes, tanks=("tarn", "weir", "mere"))
+
+    assert parents.sires.groups == ("alder", "birch")
+    assert parents.dams.groups == ("alder",)
+
+
+def test_pairing__does_not_sex_recorded_males_of_a_mixed_group() -> None:
+    sires = _parents(
+        """
+        2026-01-01 fen | bought: {group: alder, count: 6, females: 4, males: 2}
+        2026-01-01 fen | bought: {group: birch, count: 2, males: 2}
+        2026-01-01 fen | joined: {parts: [alder], into: mix}
+        2026-01-10 fen | paired: {dams: mix, sires: birch}
+        2026-03-01 fen | hatched: {brood: young}
+        """
+    ).sires
+
+    assert sires.groups == ("birch", "mix")
+
+
+@pytest.mark.parametrize("dams", ["{of: dusk, count: 1}", "[dusk, dawn]"])
+def test_pairing__of_some_or_of_a_group_on_both_sides_sexes_nobody(dams: str) -> None:
+    sires = _parents(
+        f"""
+        2025-11-01 fen | bought: {{group: dusk, count: 3}}
+        2025-11-01 fen | bought: {{group: dawn, count: 3}}
+        2026-01-20 fen | paired: {{dams: {dams}, sires: [dawn, dusk]}}
+        2026-03-01 fen | hatched: {{brood: young}}
+        """
+        if dams.startswith("[")
+        else f"""
+        2025-11-01 fen | bought: {{group: dusk, count: 3}}
+        2025-11-01 fen | bought: {{group: dawn, count: 3}}
+        2026-01-20 fen | paired: {{dams: {dams}, sires: dawn}}
+        2026-03-01 fen | hatched: {{brood: young}}
+        """
+    ).sires
+
+    assert sires.groups == ("dawn", "dusk")
 
 
 def test_pairing__of_animals_that_left_says_nothing() -> None:
@@ -869,6 +986,57 @@ def test_claim__what_the_keeper_named_is_lowered_by_a_stray_too() -> None:
     ).sires
 
     assert (sires.groups, sires.claim, sires.named) == (("dawn",), Claim.LIKELY, True)
+
+
+@pytest.mark.parametrize(
+    "strayed",
+    [
+        pytest.param("2026-03-01 | strayed: {from: tarn, to: beck}", id="where it hatched"),
+        pytest.param("2026-03-12 | strayed: {from: tarn, to: beck}", id="after she came"),
+        pytest.param("2026-02-20 | strayed: {from: tarn, to: weir}", id="where the eggs were laid"),
+    ],
+)
+@pytest.mark.parametrize("named", ["", ", dams: cedar, sires: alder"])
+def test_claim__a_stray_that_can_touch_a_brood_lowers_both_sides(strayed: str, named: str) -> None:
+    """A stranger with eggs, or her young, is a parent on both sides at once."""
+    parents = _parents(
+        f"""
+        2026-01-01 weir | bought: {{group: alder, count: 1, males: 1}}
+        2026-01-01 weir | bought: {{group: cedar, count: 1, females: 1}}
+        2026-01-01 tarn | bought: {{group: dogwood, count: 6, females: 6}}
+        2026-01-01 tarn | bought: {{group: fir, count: 1, males: 1}}
+        {strayed}
+        2026-03-10 weir | moved: {{group: cedar, to: beck}}
+        2026-03-15 beck | hatched: {{brood: young{named}}}
+        """,
+        tanks=("weir", "tarn", "beck"),
+    )
+
+    for side, group in ((parents.dams, "cedar"), (parents.sires, "alder")):
+        assert (side.groups, side.claim) == ((group,), Claim.LIKELY)
+        assert GroundKind.STRAYED in _kinds(side)
+
+
+@pytest.mark.parametrize(
+    "strayed",
+    [
+        pytest.param("2026-03-16 | strayed: {from: tarn, to: beck}", id="after the hatching"),
+        pytest.param("2026-03-12 | strayed: {from: tarn, to: weir}", id="after she had left"),
+    ],
+)
+def test_claim__a_stray_that_cannot_touch_a_brood_lowers_neither_side(strayed: str) -> None:
+    parents = _parents(
+        f"""
+        2026-01-01 weir | bought: {{group: alder, count: 1, males: 1}}
+        2026-01-01 weir | bought: {{group: cedar, count: 1, females: 1}}
+        {strayed}
+        2026-03-10 weir | moved: {{group: cedar, to: beck}}
+        2026-03-15 beck | hatched: {{brood: young}}
+        """,
+        tanks=("weir", "tarn", "beck"),
+    )
+
+    assert (parents.dams.claim, parents.sires.claim) == (Claim.FIRM, Claim.FIRM)
 
 
 @pytest.mark.parametrize(

@@ -4,7 +4,11 @@ from collections.abc import Mapping, Sequence
 
 import pytest
 
+from filialog.build import RealFiles
+from filialog.build.shipped import read_shipped
+from filialog.journal import check_journal
 from filialog.journal.parentage import Claim, GroundKind
+from filialog.reading import read_journal
 from tools.diaries import checked, diary_files
 
 _SPECIES = "species: neocaridina-davidi\n"
@@ -23,7 +27,7 @@ def _codes(
     groups: Mapping[str, str] | None = None,
 ) -> list[str]:
     found = checked(diary_files(diary, settings=_SPECIES, tanks=tanks, groups=groups))
-    return [one.code for one in found.findings if one.code in ("P104", "P105")]
+    return [one.code for one in found.findings if one.code in ("P103", "P104", "P105")]
 
 
 # --- P104: ruled out ------------------------------------------------------------------------
@@ -258,3 +262,60 @@ def test_sex__of_a_group_of_several_can_differ_from_day_to_day() -> None:
     """
 
     assert _codes(diary) == []
+
+
+# --- P103: of the wrong sex -----------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("told", "codes"),
+    [
+        pytest.param("sexed: {group: stock, females: 3}", [], id="three of eight"),
+        pytest.param("sexed: {group: stock, females: 8}", ["P103"], id="all eight"),
+        pytest.param("sexed: {group: stock, females: 8, males: 0}", ["P103"], id="and no males"),
+        pytest.param("sexed: {group: stock, females: 6, males: 2}", [], id="both"),
+        pytest.param("paired: {dams: stock, sires: dawn}", [], id="put to males once"),
+    ],
+)
+def test_sex__of_some_of_a_group_does_not_rule_the_rest_out(told: str, codes: list[str]) -> None:
+    diary = f"""
+        2025-11-01 fen | bought: {{group: stock, count: 8}}
+        2025-11-01 fen | bought: {{group: dusk, females: 3}}
+        2025-11-01 fen | bought: {{group: dawn, males: 3}}
+        2025-12-01 fen | {told}
+        2026-03-01 fen | hatched: {{brood: b, dams: dusk, sires: stock}}
+    """
+
+    assert [code for code, _ in _told(diary)] == codes
+
+
+def test_sex__of_part_of_a_group_is_that_of_the_group() -> None:
+    diary = (
+        _RACK
+        + """
+        2026-01-02 fen | chosen: {from: dusk, into: queen, count: 1}
+        2026-03-01 fen | hatched: {brood: b, dams: dusk, sires: queen}
+    """
+    )
+
+    assert [code for code, _ in _told(diary)] == ["P103"]
+
+
+def test_stray__with_eggs_can_have_brought_the_sires_of_another_tank() -> None:
+    late = "2026-02-25 | strayed: {from: tarn, to: fen}\n"
+    hatched = "2026-03-01 fen | hatched: {brood: b, dams: dusk, sires: noon}"
+
+    assert _codes(_RACK + hatched) == ["P104"]
+    assert _codes(_RACK + late + hatched) == []
+
+
+def _told(diary: str) -> list[tuple[str, str]]:
+    """Return the findings on parents; one of them is an error."""
+    read = read_journal(
+        diary_files(diary, settings=_SPECIES),
+        pictures=(),
+        catalogue=read_shipped(RealFiles()).catalogue,
+    )
+    assert read.journal is not None
+    found = check_journal(read.journal).findings
+    return [(one.code, one.message) for one in found if one.code in ("P103", "P104", "P105")]

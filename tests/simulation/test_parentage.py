@@ -43,6 +43,17 @@ def test_parent_sets__hold_a_sire_of_an_earlier_tank_where_she_moved_with_eggs_s
     assert [one for one in verdicts if one.dam_missed or one.sire_missed] == []
 
 
+@pytest.mark.parametrize("seed", [5931])
+def test_parent_sets__hold_males_of_a_group_of_which_others_were_put_there_as_dams(
+    seed: int,
+) -> None:
+    """Rare among random journals: the females of a mixed group are paired, its males follow."""
+    history = tank_history(seed)
+    verdicts = judged(history, possible_parents(history.records))
+
+    assert [one for one in verdicts if one.dam_missed or one.sire_missed] == []
+
+
 def test_parent_sets__miss_who_jumped_unseen_and_hardly_anyone_else() -> None:
     """Nothing in the records speaks of the jump; one that is still in a set is so by chance."""
     found = figures(60, stray="unrecorded")
@@ -59,6 +70,31 @@ def test_parent_sets__call_nothing_firm_that_a_stray_on_record_has_upset() -> No
 
     assert found.strayed >= 30, found
     assert found.firm == 0, f"\n{found}"
+
+
+@pytest.mark.parametrize("seed", [*range(40), 208, 274, 405])
+def test_parent_sets__call_neither_side_firm_where_a_stray_got_in_before_the_hatching(
+    seed: int,
+) -> None:
+    """The last three are journals of which the sires were somebody else's than of the book."""
+    history = tank_history(seed, stray="recorded")
+    strays = [record for record in history.records if record.kind == "strayed"]
+    claims = _claims(history)
+    for one in history.records:
+        if one.kind == "hatched" and any(
+            stray.first <= one.last and one.tank in (stray.tank, stray.to) for stray in strays
+        ):
+            assert Claim.FIRM not in claims[str(one.group)], one.group
+
+
+@pytest.mark.parametrize("seed", [208, 274, 405])
+def test_parent_sets__are_not_firm_about_the_sires_of_a_stray_with_eggs(seed: int) -> None:
+    history = tank_history(seed, stray="recorded")
+    verdicts = judged(history, possible_parents(history.records))
+    missed = [one for one in verdicts if one.dam_missed or one.sire_missed]
+
+    assert missed
+    assert not any(one.firm_and_missed for one in missed), missed
 
 
 def _claims(history: History) -> dict[str, tuple[Claim, Claim]]:

@@ -1,4 +1,4 @@
-"""Which sexes a group can hold, as far as it was recorded."""
+"""How many females and males were recorded of a group; who can be what is `Parentage.can_be`."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -15,10 +15,6 @@ __all__ = ["Sexes", "sexes_of"]
 class Sexes:
     """What is recorded of the sexes in a group."""
 
-    females: bool
-    """False where the record rules females out."""
-    males: bool
-    """False where the record rules males out."""
     female_count: Count | None
     male_count: Count | None
     place: Place | None
@@ -43,12 +39,10 @@ def sexes_of(journal: Journal, names: Names) -> Mapping[str, Sexes]:
             records.append((group, event.count("females"), event.count("males")))
         for name, females, males in records:
             if name in names.groups and (females is not None or males is not None):
-                found[name] = _sexes(event.place, females, males, whole=event.count())
+                found[name] = Sexes(female_count=females, male_count=males, place=event.place)
     for name, page in journal.groups.items():
         if page.sex is not None and name in names.groups:
             found[name] = Sexes(
-                females=page.sex != "male",
-                males=page.sex != "female",
                 female_count=None,
                 male_count=None,
                 place=page.places.get("sex", page.place),
@@ -57,22 +51,3 @@ def sexes_of(journal: Journal, names: Names) -> Mapping[str, Sexes]:
 
 
 _SAYS_SEX = frozenset({"present", "bought", "sorted", "sexed", "chosen", "joined", "moved"})
-
-
-def _sexes(
-    place: Place, females: Count | None, males: Count | None, *, whole: Count | None
-) -> Sexes:
-    """Read a record: what is not written is ruled out only where the other sex is all there is."""
-    all_female = males is None and females is not None and _covers(females, whole)
-    all_male = females is None and males is not None and _covers(males, whole)
-    return Sexes(
-        females=not (all_male or (females is not None and females.high == 0)),
-        males=not (all_female or (males is not None and males.high == 0)),
-        female_count=females,
-        male_count=males,
-        place=place,
-    )
-
-
-def _covers(part: Count, whole: Count | None) -> bool:
-    return whole is None or (whole.exact is not None and part.exact == whole.exact)

@@ -8,6 +8,7 @@ A set holds everyone who is not ruled out. What is not known (a place, a count, 
 never rules anyone out.
 """
 
+from filialog.journal.parentage.breeders import Side
 from filialog.journal.parentage.claims import Claim, Ground, GroundKind, ParentSet
 from filialog.journal.parentage.parents_of_broods import BroodParents, Parentage
 from filialog.journal.parentage.ruled_out import RuledOut
@@ -20,4 +21,5 @@ __all__ = [
     "ParentSet",
     "Parentage",
     "RuledOut",
+    "Side",
 ]

@@ -30,7 +30,7 @@ class GroundKind(StrEnum):
     IN_TANK = "in-tank"
     """Adult, and where the eggs were fertilised (sires) or the young hatched (dams)."""
     PUT_TOGETHER = "put-together"
-    """The keeper put them together, and they were there since."""
+    """The keeper put all of them together in the tank where the young hatched."""
     BY_TEMPERATURE = "by-temperature"
     """The window is the hatching less the days eggs take at the temperatures measured."""
     BY_SPECIES = "by-species"

@@ -10,7 +10,15 @@ from filialog.journal.ledger import Book
 from filialog.journal.ledger.book import Cell
 from filialog.journal.names import Names
 from filialog.journal.parentage.breeders import Breeders, Side
-from filialog.journal.parentage.candidates import Dam, Evidence, Met, dams_among, least, sires_of
+from filialog.journal.parentage.candidates import (
+    STORED_DAYS,
+    Dam,
+    Evidence,
+    Met,
+    dams_among,
+    least,
+    sires_of,
+)
 from filialog.journal.parentage.claims import DOUBTS, Claim, Ground, GroundKind, ParentSet, lowered
 from filialog.journal.parentage.grounds import bounds, moves, nowhere, put_together, tanks_of
 from filialog.journal.parentage.kin import Kin
@@ -65,7 +73,7 @@ class Parentage:
         self._events = {event.id: event for event in events}
         self._book = book
         occupancy = Occupancy(book)
-        breeders = Breeders(journal, names, descent, book, unseen_days=UNSEEN_DAYS)
+        breeders = Breeders(journal, names, descent, book, occupancy, unseen_days=UNSEEN_DAYS)
         hatchings: dict[str, list[Event]] = {}
         for event in events:
             if event.kind_name == "hatched" and event.tank is not None:
@@ -99,6 +107,11 @@ class Parentage:
         if brood not in self._ruled_out:
             self._ruled_out[brood] = tuple(self._rule_out(self._parents[brood]))
         return self._ruled_out[brood]
+
+    def can_be(self, group: str, side: Side, hatched: Event) -> bool:
+        """Say whether a group can hold parents of a side, by the sexes that were written down."""
+        back = timedelta(days=LONGEST_DAYS + STORED_DAYS)
+        return self._evidence.breeders.can_be(group, side, hatched.when.earliest - back)
 
     def _rule_out(self, named: NamedParents) -> Iterator[RuledOut]:
         search = Search(
@@ -167,23 +180,13 @@ class Parentage:
             kin = self._kin.of(groups)
             meant = [one for one in cells if one[0][0] in kin]
             return dams_among(self._evidence, hatched, meant or cells, brood=named.brood)
-        found = dams_among(self._evidence, hatched, cells, brood=named.brood)
-        put = self._pairings.before(hatched, "dams", _last_day(found))
-        return tuple(
-            dam for dam in found if put is None or dam.cell[0] in self._still(put, "dams", found)
-        )
-
-    def _still(self, paired: Event, side: Side, found: Sequence[Dam]) -> frozenset[str]:
-        """Return who is left of animals put together, and who came later; all if none is left."""
-        places = {dam.cell[0]: dam.cell for dam in found}
-        return self._pairings.still(paired, side, places, evidence=self._evidence, kin=self._kin)
+        return dams_among(self._evidence, hatched, cells, brood=named.brood)
 
     def _found_dams(self, named: NamedParents, dams: Sequence[Dam]) -> _Found:
         hatched = named.hatched
         days = hatching_of(hatched)
         groups = tuple(sorted({dam.cell[0] for dam in dams}))
         grounds: list[Ground] = []
-        doubts: list[Ground] = []
         if groups and hatched.tank is not None:
             grounds.append(
                 Ground(
@@ -197,26 +200,16 @@ class Parentage:
             put = self._pairings.before(hatched, "dams", _last_day(dams))
             if put is not None and self._pairings.meant(put, "dams", groups, self._kin):
                 grounds.append(put_together(put))
-            doubts += self._tainted((hatched.tank,), days.last)
-        doubts += nowhere(dam.cell for dam in dams)
+        doubts = [*self._outsiders(named, dams), *nowhere(dam.cell for dam in dams)]
         most = _sum(dam.most for dam in dams)
         return _Found(groups, most, tuple(grounds), tuple(doubts))
 
     def _found_sires(self, named: NamedParents, dams: Sequence[Dam], met: Sequence[Met]) -> _Found:
         if not dams:
-            return _Found((), None, (), ())
+            return _Found((), None, (), self._outsiders(named, dams))
         hatched = named.hatched
         last = _last_day(dams)
         put = self._pairings.before(hatched, "sires", last)
-        if put is not None:
-            still = self._pairings.still(
-                put,
-                "sires",
-                {one.group: one.cell for one in met},
-                evidence=self._evidence,
-                kin=self._kin,
-            )
-            met = [one for one in met if one.group in still]
         firm = {one.group for one in met if not one.loose}
         groups = tuple(sorted({one.group for one in met}))
         loose = tuple(group for group in groups if group not in firm) if firm else ()
@@ -237,7 +230,9 @@ class Parentage:
             if put is not None and self._pairings.meant(put, "sires", groups, self._kin):
                 grounds.append(put_together(put))
         grounds += moves(met, loose)
-        doubts = [*self._tainted(tanks or tanks_of(dams), last), *nowhere(one.cell for one in met)]
+        # An outsider that was the dam may have brought her eggs along.
+        outsiders = (*self._outsiders(named, dams), *self._tainted(tanks or tanks_of(dams), last))
+        doubts = [*dict.fromkeys(outsiders), *nowhere(one.cell for one in met)]
         outside = [dam for dam in dams if dam.from_outside]
         if outside:
             doubts.append(
@@ -265,6 +260,20 @@ class Parentage:
                 most = least(most, number)
             counts.append(most)
         return _sum(counts)
+
+    def _outsiders(self, named: NamedParents, dams: Sequence[Dam]) -> tuple[Ground, ...]:
+        """Return why the dam can have been an animal of another tank, or the young be its own.
+
+        It can have got in where the young hatched, or earlier where they took her from.
+        """
+        found = self._tainted(
+            (named.hatched.tank,) if named.hatched.tank is not None else (),
+            hatching_of(named.hatched).last,
+        )
+        for spell in (spell for dam in dams for spell in dam.spells):
+            if spell.cell[1] is not None:
+                found += self._tainted((spell.cell[1],), spell.last)
+        return tuple(dict.fromkeys(found))
 
     def _tainted(self, tanks: Iterable[str], last: date) -> list[Ground]:
         return [

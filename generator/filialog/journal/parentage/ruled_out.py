@@ -79,6 +79,9 @@ def ruled_out(
         return None
     if search.taints.of_tanks((tank for tank in tanks if tank is not None), last, settled_too=True):
         return None
+    here = (hatched.tank,) if hatched.tank is not None else ()
+    if search.taints.of_tanks(here, hatching.last, settled_too=True):
+        return None  # an outsider may have hatched these young
     event, gone = _against(search, groups, last)
     if side == "sires" and not gone and (not dams or any(dam.from_outside for dam in dams)):
         return None  # the eggs can be older than the book of these animals

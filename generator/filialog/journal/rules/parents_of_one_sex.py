@@ -8,7 +8,6 @@ from filialog.journal.events import Event
 from filialog.journal.ledger import Book
 from filialog.journal.quantities import Count
 from filialog.journal.rules.context import Context
-from filialog.journal.sexes import sexes_of
 
 __all__ = ["check"]
 
@@ -20,7 +19,6 @@ def check(context: Context) -> Iterator[Finding]:
 
 
 def _as_parents(context: Context) -> Iterator[Finding]:
-    recorded = sexes_of(context.journal, context.names)
     roles: dict[str, dict[str, tuple[str, Event]]] = {}
     for brood, named in context.parents.items():
         for side, groups in (("dams", named.dams), ("sires", named.sires)):
@@ -28,12 +26,14 @@ def _as_parents(context: Context) -> Iterator[Finding]:
                 where = next((one for one in named.events if one.has(side)), named.hatched)
                 roles.setdefault(groups[0], {}).setdefault(side, (brood, where))
     for group, found in roles.items():
-        known = recorded.get(group)
         if len(found) < 2 or not is_one_animal(context.book, group) or _may_be_both(context, group):
             continue
-        if known is not None and not (known.females and known.males):
-            continue  # told of as a parent of the wrong sex
         (dam_of, as_dam), (sire_of, as_sire) = found["dams"], found["sires"]
+        if not (
+            context.parentage.can_be(group, "dams", context.parents[dam_of].hatched)
+            and context.parentage.can_be(group, "sires", context.parents[sire_of].hatched)
+        ):
+            continue  # told of as a parent of the wrong sex
         yield Finding(
             code="P105",
             place=as_sire.place_of("sires"),
