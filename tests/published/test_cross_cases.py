@@ -36,13 +36,10 @@ from filialog.genetics import (
 from filialog.statistics import (
     brood_heterogeneity,
     chi_square_test,
-    exact_test,
-    g_test,
-    shares_of_ratio,
-    single,
     wilson_interval,
 )
 from tools.cross_cases import cross_of_parents
+from tools.fit_cases import exact_binomial, goodness_of_fit
 from tools.worked_cases import Case, expected_numbers, flat, read_cases
 
 CASES = [
@@ -52,24 +49,6 @@ CASES = [
 ]
 
 HALF = (Fraction(1, 2), Fraction(1, 2))
-
-
-def goodness_of_fit(inputs: Case) -> Case:
-    observed, shares = inputs["observed"], shares_of_ratio(inputs["ratio"])
-    chi_square = chi_square_test(observed, shares)
-    plain, corrected = g_test(observed, shares), g_test(observed, shares, williams=True)
-    return {
-        "n": sum(observed),
-        "expected_counts": chi_square.expected_counts,
-        "chi2": chi_square.statistic,
-        "df": chi_square.df,
-        "p_chi2": chi_square.p_value,
-        "G": plain.statistic,
-        "p_G": plain.p_value,
-        "williams_q": plain.statistic / corrected.statistic,
-        "G_williams": corrected.statistic,
-        "p_G_williams": corrected.p_value,
-    }
 
 
 def maternal_effect(inputs: Case) -> Case:
@@ -228,24 +207,6 @@ def hardy_weinberg(inputs: Case) -> Case:
         "df": result.df,
         "p_chi2": result.p_value,
         "F": result.missing_share,
-    }
-
-
-def exact_binomial(inputs: Case) -> Case:
-    share, seen, counted = Fraction(inputs["p"]), inputs["x"], inputs["n"]
-    expected = single((share, 1 - share))
-    chances = [
-        exact_test([one, counted - one], expected).observed_probability
-        for one in range(counted + 1)
-    ]
-    below, above = math.fsum(chances[: seen + 1]), math.fsum(chances[seen:])
-    middle = 2.0 * min(below, above) - chances[seen]
-    return {
-        "p_two_sided_small_p": exact_test([seen, counted - seen], expected).p_value,
-        "p_less": below,
-        "p_greater": above,
-        "p_doubled": min(1.0, 2.0 * min(below, above)),
-        "p_mid": middle,
     }
 
 

@@ -287,6 +287,8 @@ def read_goal(node: Node, key: Key, sheet: Sheet) -> tuple[Goal] | None:
     """Read what a line is bred for: a look, or how many of it by when."""
     if node.kind is not Kind.MAP:
         text = read_text(node, key, sheet)
+        if text == "":
+            _no_look(node, key, sheet)
         return (Goal(look=text),) if text else None
     look = number = by = None
     asked = False
@@ -302,14 +304,18 @@ def read_goal(node: Node, key: Key, sheet: Sheet) -> tuple[Goal] | None:
             case _:
                 _unknown(name, value, ("look", "number", "by"), key.name, sheet)
                 asked = True
-    if look is None and not asked:
-        sheet.fault(
-            "R204",
-            node,
-            f"`{key.name}` does not say which look",
-            helps=(f"write `{key.name}: {{look: fancy, number: 40}}`",),
-        )
+    if look == "" or (look is None and not asked):
+        _no_look(node, key, sheet)
     return (Goal(look=look, number=number, by=by),) if look else None
+
+
+def _no_look(node: Node, key: Key, sheet: Sheet) -> None:
+    sheet.fault(
+        "R204",
+        node,
+        f"`{key.name}` does not say which look",
+        helps=(f"write `{key.name}: {{look: fancy, number: 40}}`",),
+    )
 
 
 def _whole_number(node: Node, sheet: Sheet) -> int | None:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from filialog.domain_error import DomainError
 from filialog.statistics.counts import (
     Components,
+    Share,
     Shares,
     checked_components,
     checked_counts,
@@ -14,6 +15,7 @@ from filialog.statistics.counts import (
 )
 
 __all__ = [
+    "break_even_share",
     "log_likelihood",
     "log_likelihood_ratio",
     "more_needed",
@@ -124,6 +126,39 @@ def log_likelihood_ratio(
     if for_expected == for_rival == -math.inf:
         return None
     return for_expected - for_rival
+
+
+def break_even_share(first: Share, second: Share) -> float:
+    """Return the observed share of a class that speaks for neither of two expectations.
+
+    Parameters
+    ----------
+    first, second
+        Two different expected shares, above 0 and below 1.
+
+    Returns
+    -------
+    float
+        The share between them at which both likelihoods are equal.
+
+    Raises
+    ------
+    DomainError
+        If a share is out of range, or both are equal.
+
+    Examples
+    --------
+    >>> round(break_even_share(0.5, 0.25), 3)
+    0.369
+    """
+    one, other = float(first), float(second)
+    for share in (one, other):
+        if not 0.0 < share < 1.0:
+            raise DomainError("share", share, "above 0 and below 1")
+    if one == other:
+        raise DomainError("second share", other, "other than the first")
+    against = math.log((1.0 - other) / (1.0 - one))
+    return against / (math.log(one / other) + against)
 
 
 def _information_per_young(expected: Sequence[float], rival: Sequence[float]) -> float:

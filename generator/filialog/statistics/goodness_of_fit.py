@@ -117,6 +117,13 @@ def _fit(
     )
 
 
+def williams_factor(animals: int, possible: int) -> float:
+    """Return by how much Williams' correction divides G, for classes that can occur."""
+    if animals == 0 or possible < 2:
+        return 1.0
+    return 1.0 + (possible**2 - 1) / (6.0 * animals * (possible - 1))
+
+
 def chi_square_test(observed: Sequence[int], shares: Shares) -> FitTest:
     """Test a count against expected shares by Pearson's chi-square.
 
@@ -217,7 +224,5 @@ def g_test(observed: Sequence[int], shares: Shares, *, williams: bool = False) -
     method = Method.G
     if williams:
         method = Method.G_WILLIAMS
-        possible = sum(share > 0.0 for share in numbers)
-        if total > 0 and possible > 1:
-            statistic /= 1.0 + (possible**2 - 1) / (6.0 * total * (possible - 1))
+        statistic /= williams_factor(total, sum(share > 0.0 for share in numbers))
     return _fit(method, counts, numbers, statistic)

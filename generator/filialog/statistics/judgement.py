@@ -29,8 +29,9 @@ from filialog.statistics.evidence import (
     shares_equal,
     young_to_settle,
 )
-from filialog.statistics.exact_test import exact_test, outcome_count
+from filialog.statistics.exact_test import exact_test
 from filialog.statistics.goodness_of_fit import Method, g_test
+from filialog.statistics.outcomes import outcome_count
 
 __all__ = ["EXACT_OUTCOMES", "Judgement", "Verdict", "judge"]
 
