@@ -7,7 +7,7 @@ import pytest
 
 from filialog.domain_error import DomainError
 from filialog.genetics import certain, law_of
-from filialog.genetics.test_crosses import (
+from filialog.genetics.clearing import (
     animals_to_keep,
     carrier_after_plain_young,
     chance_of_all_plain,

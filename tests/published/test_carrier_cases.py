@@ -36,7 +36,7 @@ from filialog.genetics.carriers import (
     TallyEvidence,
     posterior,
 )
-from filialog.genetics.test_crosses import (
+from filialog.genetics.clearing import (
     animals_to_keep,
     carrier_after_plain_young,
     chance_of_all_plain,

@@ -176,9 +176,9 @@ def test_method__conditions_where_a_tree_does_not_fit() -> None:
     assert found.log_evidence == pytest.approx(exact.log_evidence, abs=_TOLERANCE)
 
 
-@pytest.mark.parametrize(("quantity", "most"), [("cells_in_clique", 60), ("cells", 700)])
-def test_method__each_limit_counts(quantity: str, most: int) -> None:
-    found = marginals(_grid(6), limits=Limits(**{quantity: most}))
+@pytest.mark.parametrize("limits", [Limits(cells_in_clique=60), Limits(cells=700)])
+def test_method__each_limit_counts(limits: Limits) -> None:
+    found = marginals(_grid(6), limits=limits)
 
     assert found.method is Method.CONDITIONING
 

@@ -25,6 +25,7 @@ from filialog.genetics.carriers.posterior import (
     Posterior,
     posterior,
 )
+from filialog.genetics.inference import TooLargeError
 
 __all__ = [
     "Assumption",
@@ -44,5 +45,6 @@ __all__ = [
     "SeenLook",
     "TakenFrom",
     "TallyEvidence",
+    "TooLargeError",
     "posterior",
 ]

@@ -1,17 +1,16 @@
 """Pools and evidence written as one network of tables."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from fractions import Fraction
 from functools import reduce
 from math import log
 from typing import TYPE_CHECKING
 
 from filialog.genetics.carriers.bases import BaseLaws, Variables
 from filialog.genetics.carriers.blocks import CarrierBlock
-from filialog.genetics.carriers.drawings import Draw, Slot
+from filialog.genetics.carriers.drawings import Draw, Slot, SlotLaw
 from filialog.genetics.carriers.evidence import Evidence
 from filialog.genetics.carriers.families import Family, FamilyState, families_of
-from filialog.genetics.carriers.histories import Kind
+from filialog.genetics.carriers.histories import Kind, Part
 from filialog.genetics.carriers.matings import BroodPlan, ParentPlan, brood_plan
 from filialog.genetics.carriers.pools import (
     BroodOf,
@@ -45,6 +44,7 @@ class Compiled:
         *,
         sorted_pools: frozenset[str],
         unknown: Parents,
+        joined: Mapping[str, int],
         last: str | None = None,
     ) -> None:
         self.model, self.blocks, self.pools = model, blocks, pools
@@ -60,6 +60,8 @@ class Compiled:
         self.mixed: dict[str, tuple[str, tuple[tuple[str, ...], ...]]] = {}
         """For pools whose member may be one of several animals the variable that tells which,
         and those animals, block by block."""
+        self.fixed: dict[str, tuple[tuple[float, tuple[str, ...]], ...]] = {}
+        """The same for pools where the chance of each of the animals depends on nothing."""
         self.choice: dict[str, tuple[str | None, tuple[str, ...]]] = {}
         """For each parent of a brood the variable that tells its pool, and the pools."""
         # What is only forecast draws last, so that it does not bear on what was.
@@ -72,7 +74,13 @@ class Compiled:
             for draw in parent.draws
         ]
         self.families = families_of(
-            model, pools, order, evidence=evidence, draws=draws, sorted_pools=sorted_pools
+            model,
+            pools,
+            order,
+            evidence=evidence,
+            draws=draws,
+            sorted_pools=sorted_pools,
+            joined=joined,
         )
         alias = _aliases(self.plans, self.families)
         self.bases = BaseLaws(
@@ -88,6 +96,12 @@ class Compiled:
             and all(plan.exact for plan in self.plans.values())
             and self.bases.exact
         )
+        self.switches: dict[str, Family] = {}
+        """The variables that tell which animal a draw took, each with its family."""
+        others = all(plan.exact for plan in self.plans.values()) and self.bases.exact
+        self.error = max([0.0 if others else 1.0, *(family.error for family in self.families)])
+        """How probable it is at most, before any count, that what was left out matters to a
+        number; 1 where that is not known."""
         self._slots: set[str] = set()
         self._picked: dict[str, tuple[Family, int, str | None]] = {}
         for number, family in enumerate(self.families):
@@ -140,7 +154,7 @@ class Compiled:
         kinds = [
             [
                 *((kind, "", power) for kind, power in state.powers),
-                *((slot.kind, slot.role, 0) for slot in dict.fromkeys(state.slots)),
+                *((slot.kind, slot.role, 0) for slot in _sure_slots(state)),
             ]
             for state in family.states
         ]
@@ -235,12 +249,20 @@ class Compiled:
 
     def _slot(self, slot: Slot, block: int) -> str:
         """Return the variable of an animal, made when it is first asked for."""
+        import numpy as np  # noqa: PLC0415
+
         kind = slot.kind
         name = f"{_slot_name(slot)}:{block}"
         if name not in self._slots:
             self._slots.add(name)
             self.states[name] = self.blocks[block].count
             table = self.bases.law(kind, _SEX[slot.role], block)
+            if slot.mixed:
+                laws = [
+                    float(share) * self.bases.law(one, _SEX[slot.role], block)
+                    for one, share in slot.mixed
+                ]
+                table = reduce(np.add, laws)
             variables = (*self.bases.context(kind.base, block), name)
             self.factors.append(Factor(variables=variables, table=table))
         return name
@@ -259,34 +281,64 @@ class Compiled:
             if draw.name not in self._picked:
                 continue
             family, number, state = self._picked[draw.name]
-            chosen = [one.slots[number] for one in family.states]
-            selectors: list[tuple[str, int]] = [] if choice is None else [(choice, place)]
-            self._select(parent.name, f"{draw.name}/which", chosen, state, selectors)
+            self.switches[f"{draw.name}/which"] = family
+            laws = [one.drawn[number] for one in family.states]
+            slots = tuple(dict.fromkeys(slot for law in laws for slot, _ in law))
+            given: list[tuple[str, int]] = [] if choice is None else [(choice, place)]
+            index = f"{draw.name}/which"
+            if len(slots) > 1:
+                self._which(index, slots, laws, state, family.parts[number])
+            for at, slot in enumerate(slots):
+                chosen = [*given, (index, at)] if len(slots) > 1 else given
+                self._select(parent.name, slot, chosen)
 
     def _select(
         self,
         target: str,
-        index: str,
-        chosen: Sequence[Slot],
-        state: str | None,
-        selectors: Sequence[tuple[str, int]],
+        slot: Slot,
+        given: Sequence[tuple[str, int]],
     ) -> None:
-        """Let a genotype be that of the chosen slot, where the selectors have their values."""
+        """Let a genotype be that of a slot, where the variables given have their values."""
+        for block in range(len(self.blocks)):
+            source, own_name = self._slot(slot, block), self.bases.variable(target, block)
+            if source != own_name:
+                self._equal(own_name, source, given, block)
+
+    def _which(
+        self,
+        index: str,
+        slots: Sequence[Slot],
+        laws: Sequence[SlotLaw],
+        state: str | None,
+        parts: Sequence[Part],
+    ) -> None:
+        """Make the variable that tells which slot was chosen.
+
+        From a mixture whose kinds were sorted since their shares were known it depends on
+        how many of each kind there were.
+        """
         import numpy as np  # noqa: PLC0415
 
-        slots = tuple(dict.fromkeys(chosen))
-        own = list(selectors)
-        if len(slots) > 1:
-            assert state is not None
-            self.states[index] = len(slots)
-            table = np.array([[float(slot == one) for slot in slots] for one in chosen])
-            self.factors.append(Factor(variables=(state, index), table=table))
-        for number, slot in enumerate(slots):
-            given = [*own, (index, number)] if len(slots) > 1 else own
-            for block in range(len(self.blocks)):
-                source, own_name = self._slot(slot, block), self.bases.variable(target, block)
-                if source != own_name:
-                    self._equal(own_name, source, given, block)
+        self.states[index] = len(slots)
+        if any(part.given != part.kind for part in parts):
+            tables = [self._chance([(part.given, part.kind, float(part.weight))]) for part in parts]
+            variables, whole = self._chance(
+                [(part.given, part.kind, float(part.weight)) for part in parts]
+            )
+            shares = np.stack([_widened(t, v, variables) + 0 * whole for v, t in tables], axis=-1)
+            table = np.divide(
+                shares,
+                whole[..., None],
+                out=np.full_like(shares, 1 / len(slots)),
+                where=whole[..., None] > 0,
+            )
+            self.factors.append(Factor(variables=(*variables, index), table=table))
+            return
+        rows = np.array([[float(dict(law).get(slot, 0)) for slot in slots] for law in laws])
+        if state is None:
+            self.factors.append(Factor(variables=(index,), table=rows[0]))
+        else:
+            self.factors.append(Factor(variables=(state, index), table=rows))
 
     def _equal(
         self, target: str, source: str, given: Sequence[tuple[str, int]], block: int
@@ -312,11 +364,9 @@ class Compiled:
         self,
         pool: str,
         family: Family,
-        laws: Sequence[tuple[tuple[Slot, Fraction], ...]],
+        laws: Sequence[SlotLaw],
         name: str,
     ) -> None:
-        import numpy as np  # noqa: PLC0415
-
         slots = tuple(dict.fromkeys(slot for law in laws for slot, _ in law))
         blocks = range(len(self.blocks))
         if not slots:
@@ -324,28 +374,17 @@ class Compiled:
         if len(slots) == 1:
             self.member[pool] = tuple(self._slot(slots[0], block) for block in blocks)
             return
-        which = f"{pool}/which member"
-        self.states[which] = len(slots)
         parts = family.shares.get(pool, ())
-        if any(part.given != part.kind for part in parts):
-            tables = [self._chance([(part.given, part.kind, float(part.weight))]) for part in parts]
-            variables, whole = self._chance(
-                [(part.given, part.kind, float(part.weight)) for part in parts]
+        first = dict(laws[0])
+        if all(dict(law) == first for law in laws) and all(p.given == p.kind for p in parts):
+            self.fixed[pool] = tuple(
+                (float(share), tuple(self._slot(slot, block) for block in blocks))
+                for slot, share in first.items()
             )
-            shares = np.stack([_widened(t, v, variables) + 0 * whole for v, t in tables], axis=-1)
-            table = np.divide(
-                shares,
-                whole[..., None],
-                out=np.full_like(shares, 1 / len(slots)),
-                where=whole[..., None] > 0,
-            )
-            self.factors.append(Factor(variables=(*variables, which), table=table))
-        else:
-            rows = np.array([[float(dict(law).get(slot, 0)) for slot in slots] for law in laws])
-            if len(laws) == 1:
-                self.factors.append(Factor(variables=(which,), table=rows[0]))
-            else:
-                self.factors.append(Factor(variables=(name, which), table=rows))
+            self.member[pool] = tuple(names[0] for _, names in self.fixed[pool])
+            return
+        which = f"{pool}/which member"
+        self._which(which, slots, laws, name if len(laws) > 1 else None, parts)
         self.mixed[pool] = (
             which,
             tuple(tuple(self._slot(slot, block) for block in blocks) for slot in slots),
@@ -384,12 +423,17 @@ def _slot_name(slot: Slot) -> str:
     return "\x1f".join(parts)
 
 
+def _sure_slots(state: FamilyState) -> tuple[Slot, ...]:
+    """Return the animals of which a draw is one for certain."""
+    return tuple(dict.fromkeys(law[0][0] for law in state.drawn if len(law) == 1))
+
+
 def _aliases(plans: Mapping[str, BroodPlan], families: Sequence[Family]) -> dict[str, str]:
     """Return the animal that each parent is for certain, for those that are."""
     only: dict[str, Slot] = {}
     for family in families:
         for number, draw in enumerate(family.draws):
-            slots = {state.slots[number] for state in family.states}
+            slots = {slot for state in family.states for slot, _ in state.drawn[number]}
             if len(slots) == 1:
                 only[draw.name] = slots.pop()
     found: dict[str, str] = {}
@@ -450,7 +494,8 @@ def _degree_of(state: FamilyState) -> dict[str, int]:
     found: dict[str, int] = {}
     for kind, power in state.powers:
         found[kind.base] = found.get(kind.base, 0) + abs(power)
-    for slot in dict.fromkeys(state.slots):
+    slots = dict.fromkeys(slot for law in state.drawn for slot, _ in law)
+    for slot in slots:
         found[slot.kind.base] = found.get(slot.kind.base, 0) + 1
     for members in state.members:
         for slot, _ in members:

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from filialog.genetics.carriers.histories import Kind, Part, State, TooManyError
 
-__all__ = ["Draw", "DrawnFrom", "Role", "Slot", "drawings"]
+__all__ = ["Draw", "DrawnFrom", "Role", "Slot", "SlotLaw", "drawings", "drawn_alone", "drawn_apart"]
 
 Role = str
 """`dam`, `sire`, or nothing."""
@@ -22,6 +22,12 @@ class Slot(NamedTuple):
     pools: tuple[str, ...]
     """The pools whose member it is; empty for one of a pool of unknown size."""
     number: str
+    mixed: tuple[tuple[Kind, Fraction], ...] = ()
+    """The kinds that it may be, with their shares, where `kind` is not one of them."""
+
+
+SlotLaw = tuple[tuple[Slot, Fraction], ...]
+"""The animals that one can be, with their probabilities."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,6 +36,8 @@ class Draw:
 
     name: str
     """Unique."""
+    brood: str
+    """The brood."""
     pool: str
     """The pool."""
     role: Role
@@ -60,54 +68,99 @@ class _Block(NamedTuple):
 
 def drawings(
     state: State, draws: Sequence[Draw], pools: Mapping[str, DrawnFrom], *, most: int
-) -> dict[tuple[tuple[Slot, ...], tuple[tuple[Kind, Kind], ...]], Fraction]:
+) -> dict[tuple[Slot, ...], Fraction]:
     """Return which slot each draw takes, with its probability, given the counts.
 
     Draws are made in order: each takes any of the animals that it can be, with equal
     chances, whatever later ones take.
-
-    With each goes what kinds were sorted since their share was known: (given, kind) of the
-    draws from pools of unknown size.
     """
     by_name = {draw.name: draw for draw in draws}
-    found: dict[tuple[tuple[Slot, ...], tuple[tuple[Kind, Kind], ...]], Fraction] = defaultdict(
-        Fraction
-    )
+    found: dict[tuple[Slot, ...], Fraction] = defaultdict(Fraction)
 
     def grow(
         place: int,
         blocks: tuple[_Block, ...],
         slots: tuple[Slot, ...],
-        sorted_since: tuple[tuple[Kind, Kind], ...],
         weight: Fraction,
     ) -> None:
         if place == len(draws):
-            found[slots, sorted_since] += weight
+            found[slots] += weight
             if len(found) > most:
                 raise TooManyError
             return
         draw = draws[place]
-        source = pools[draw.pool]
-        if source.size is None:
-            for part in source.parts:
-                slot = Slot(part.kind, draw.role, (), draw.name)
-                more = ((part.given, part.kind),) if part.given != part.kind else ()
-                tilt = sorted_since + (more if len(source.parts) > 1 else ())
-                grow(place + 1, blocks, (*slots, slot), tilt, weight * part.weight)
-            return
-        options: list[tuple[tuple[_Block, ...], Slot, Fraction]] = []
-        for at, block in enumerate(blocks):
-            if draw.pool in block.slot.pools and _may_be_one(draw, block, by_name, source.size):
-                joined = block._replace(draws=(*block.draws, draw.name))
-                options.append(((*blocks[:at], joined, *blocks[at + 1 :]), block.slot, Fraction(1)))
-        for block, left in _new_blocks(draw, state, source, blocks, by_name):
-            options.append(((*blocks, block), block.slot, left))
-        whole = sum((share for _, _, share in options), Fraction(0))
-        for after, slot, share in options:
-            grow(place + 1, after, (*slots, slot), sorted_since, weight * share / whole)
+        for after, slot, share in _options(draw, state, pools[draw.pool], blocks, by_name):
+            grow(place + 1, after, (*slots, slot), weight * share)
 
-    grow(0, (), (), (), Fraction(1))
+    grow(0, (), (), Fraction(1))
     return dict(found)
+
+
+def drawn_alone(
+    draw: Draw,
+    state: State,
+    pools: Mapping[str, DrawnFrom],
+    before: Sequence[tuple[Draw, Slot]],
+) -> SlotLaw:
+    """Return which slot one more draw takes, given the slots of others."""
+    blocks: dict[Slot, _Block] = {}
+    for other, slot in before:
+        if slot.pools:
+            had = blocks.get(slot, _Block(slot, ()))
+            blocks[slot] = _Block(slot, (*had.draws, other.name))
+    by_name = {other.name: other for other, _ in before}
+    found: dict[Slot, Fraction] = defaultdict(Fraction)
+    for _, slot, share in _options(draw, state, pools[draw.pool], tuple(blocks.values()), by_name):
+        found[slot] += share
+    return tuple(found.items())
+
+
+def drawn_apart(draw: Draw, state: State, size: int, *, only: bool) -> SlotLaw:
+    """Return which slot a draw takes that no other takes, one for each origin.
+
+    In the only state of a family it is of the kinds in their shares, in one of several of
+    any kind.
+    """
+    kinds: dict[str, dict[Kind, int]] = {}
+    for atom, count in state:
+        if draw.pool in atom.pools:
+            of_base = kinds.setdefault(atom.kind.base, {})
+            of_base[atom.kind] = of_base.get(atom.kind, 0) + count
+    found = []
+    for base, counts in kinds.items():
+        whole = sum(counts.values())
+        kind = next(iter(counts))
+        mixed: tuple[tuple[Kind, Fraction], ...] = ()
+        if len(counts) > 1:
+            kind = Kind(base)
+            shares = tuple((one, Fraction(count, whole)) for one, count in counts.items())
+            mixed = shares if only else ()
+        found.append((Slot(kind, draw.role, (), draw.name, mixed), Fraction(whole, size)))
+    return tuple(found)
+
+
+def _options(
+    draw: Draw,
+    state: State,
+    source: DrawnFrom,
+    blocks: tuple[_Block, ...],
+    by_name: Mapping[str, Draw],
+) -> list[tuple[tuple[_Block, ...], Slot, Fraction]]:
+    """Return what a draw can be: the blocks after it, its slot, and its probability."""
+    if source.size is None:
+        return [
+            (blocks, Slot(part.kind, draw.role, (), draw.name), part.weight)
+            for part in source.parts
+        ]
+    options: list[tuple[tuple[_Block, ...], Slot, Fraction]] = []
+    for at, block in enumerate(blocks):
+        if draw.pool in block.slot.pools and _may_be_one(draw, block, by_name, source.size):
+            joined = block._replace(draws=(*block.draws, draw.name))
+            options.append(((*blocks[:at], joined, *blocks[at + 1 :]), block.slot, Fraction(1)))
+    for block, left in _new_blocks(draw, state, source, blocks, by_name):
+        options.append(((*blocks, block), block.slot, left))
+    whole = sum((share for _, _, share in options), Fraction(0))
+    return [(after, slot, share / whole) for after, slot, share in options]
 
 
 def _may_be_one(draw: Draw, block: _Block, by_name: Mapping[str, Draw], size: int) -> bool:

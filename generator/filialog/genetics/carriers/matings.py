@@ -101,7 +101,14 @@ class _Parents:
     def _draw(self, pool: str, parent: int, others: frozenset[str]) -> Draw:
         name = f"{self.brood}/{self.role}{parent}/{pool}"
         sure = len(self.shares) == 1
-        return Draw(name=name, pool=pool, role=self.role, other_than=others, sure=sure)
+        return Draw(
+            name=name,
+            brood=self.brood,
+            pool=pool,
+            role=self.role,
+            other_than=others,
+            sure=sure,
+        )
 
     def _weights(self) -> tuple[Fraction, ...]:
         declared = [share.share for share in self.shares if share.share is not None]

@@ -1,10 +1,10 @@
 """What all animals of all pools carry, given everything that is known of them together."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import product
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from filialog.domain_error import DomainError
 from filialog.genetics.carriers.compiled import Compiled
@@ -28,7 +28,14 @@ from filialog.genetics.carriers.scenarios import (
     scenarios,
 )
 from filialog.genetics.genotype_law import GenotypeLaw, law_of
-from filialog.genetics.inference import ImpossibleEvidenceError, Marginals, joint, marginals
+from filialog.genetics.inference import (
+    ImpossibleEvidenceError,
+    Limits,
+    Marginals,
+    TooLargeError,
+    joint,
+    marginals,
+)
 from filialog.genetics.inference.contradictions import smallest_contradiction
 from filialog.genetics.pools import pool_law
 from filialog.genetics.trait_model import Genotype, TraitModel
@@ -50,6 +57,12 @@ __all__ = [
 
 _FORECAST = "\x1fforecast"
 _MOST_PIECES = 24
+
+_LADDER = Limits(cells=20_000_000, only_trees=True)
+"""What a tree may take before fewer draws of the pools in it are joined."""
+_FEWER_JOINED = {5: 3, 4: 3, 3: 2, 2: 1}
+
+_Found = TypeVar("_Found")
 
 
 class ContradictoryEvidenceError(Exception):
@@ -99,6 +112,8 @@ class Change:
 class _Run:
     compiled: Compiled
     found: Marginals
+    joined: Mapping[str, int]
+    """For the first pool of families of which fewer draws are joined their number."""
     laws: dict[str, CarrierLaw] = field(default_factory=dict)
 
 
@@ -110,10 +125,13 @@ class Posterior:
         model: TraitModel,
         pools: Mapping[str, CarrierPool],
         evidence: tuple[Evidence, ...],
+        last: Limits,
     ) -> None:
         self._model, self._pools, self._evidence = model, pools, evidence
+        self._last = last
         self._blocks = blocks_needed(model, pools, evidence)
         self._scenarios = scenarios(pools)
+        self._joined: dict[int, Mapping[str, int]] = {}
         self._sorts = frozenset(
             name
             for name, pool in pools.items()
@@ -131,8 +149,13 @@ class Posterior:
 
     @property
     def error(self) -> float:
-        """An estimate of the largest error of the inference; 0 where it is exact."""
-        return max(run.found.error for run in self._runs)
+        """How far a probability may be off; 0 where all is exact.
+
+        It is no bound. Where draws from a pool are taken as separate animals it is the
+        chance, before any count, that one of them is an animal that was drawn otherwise too;
+        where messages went round loops, what the engine estimates; 1 where nothing is known.
+        """
+        return min(1.0, max(max(run.found.error, run.compiled.error) for run in self._runs))
 
     @property
     def log_evidence(self) -> float:
@@ -178,15 +201,19 @@ class Posterior:
         pools = dict(self._scenarios[0].pools)
         pools[_FORECAST] = CarrierPool(name=_FORECAST, origin=origin)
         scenario = replace(self._scenarios[0], pools=pools)
-        compiled = self._compiled(scenario, self._evidence, self._sorts)
-        dam, sire = compiled.dam_and_sire(_FORECAST)
-        table = joint(compiled.network(), (*dam, *sire))
+
+        def of_pair(compiled: Compiled, limits: Limits) -> "Array":
+            dam, sire = compiled.dam_and_sire(_FORECAST)
+            return joint(compiled.network(), (*dam, *sire), limits=limits)
+
+        _, table, _ = self._solved(scenario, self._evidence, self._sorts, of_pair)
         counts = [block.count for block in self._blocks]
         rows = []
         for numbers in product(*(range(count) for count in (*counts, *counts))):
             probability = float(table[numbers])
             if probability > 0:
-                pair = (self._genotype(numbers[: len(dam)]), self._genotype(numbers[len(dam) :]))
+                half = len(counts)
+                pair = (self._genotype(numbers[:half]), self._genotype(numbers[half:]))
                 rows.append((pair, probability))
         return tuple(sorted(rows))
 
@@ -253,8 +280,43 @@ class Posterior:
         if pool not in self._pools:
             raise DomainError("pool", pool, "a pool that is listed")
 
+    def _solved(
+        self,
+        scenario: Scenario,
+        evidence: Sequence[Evidence],
+        sorts: frozenset[str],
+        ask: Callable[[Compiled, Limits], _Found],
+    ) -> tuple[Compiled, _Found, Mapping[str, int]]:
+        """Join as many draws of each pool as leave trees that fit, then ask.
+
+        Where no fewer can be joined the engine goes its own ways.
+        """
+        joined = dict(self._joined.get(scenario.number, {}))
+        while True:
+            compiled = self._compiled(scenario, evidence, sorts, joined)
+            try:
+                return compiled, ask(compiled, _LADDER), joined
+            except TooLargeError as too_large:
+                families = [
+                    family
+                    for name, family in compiled.switches.items()
+                    if name in too_large.variables and family.joined > 1
+                ]
+            if not families:
+                return compiled, ask(compiled, self._last), joined
+            most = max(family.joined for family in families)
+            joined.update(
+                (family.pools[0], _FEWER_JOINED[most])
+                for family in families
+                if family.joined == most
+            )
+
     def _compiled(
-        self, scenario: Scenario, evidence: Sequence[Evidence], sorts: frozenset[str]
+        self,
+        scenario: Scenario,
+        evidence: Sequence[Evidence],
+        sorts: frozenset[str],
+        joined: Mapping[str, int],
     ) -> Compiled:
         pools = dict(scenario.pools)
         if any(
@@ -272,6 +334,7 @@ class Posterior:
             evidence,
             sorted_pools=sorts,
             unknown=scenario.unknown,
+            joined=joined,
             last=_FORECAST,
         )
         if compiled.impossible:
@@ -285,14 +348,19 @@ class Posterior:
         sorts: frozenset[str],
         wanted: str | None = None,
     ) -> _Run:
-        compiled = self._compiled(scenario, evidence, sorts)
-        names = [
-            name
-            for pool, variables in compiled.member.items()
-            if wanted is None or pool == wanted
-            for name in variables
-        ]
-        return _Run(compiled=compiled, found=marginals(compiled.network(), wanted=names))
+        def of_members(compiled: Compiled, limits: Limits) -> Marginals:
+            names = [
+                name
+                for pool, variables in compiled.member.items()
+                if wanted is None or pool == wanted
+                for name in variables
+            ]
+            return marginals(compiled.network(), limits=limits, wanted=names)
+
+        compiled, found, joined = self._solved(scenario, evidence, sorts, of_members)
+        if wanted is None:
+            self._joined.setdefault(scenario.number, joined)
+        return _Run(compiled=compiled, found=found, joined=joined)
 
     def _law(self, run: _Run, pool: str) -> CarrierLaw:
         if pool not in run.laws:
@@ -311,6 +379,17 @@ class Posterior:
 
         compiled = run.compiled
         variables = compiled.member[pool]
+        if pool in compiled.fixed:
+            fixed: Array = np.sum(
+                [
+                    share * np.array(run.found.of(names[0]))
+                    if len(names) == 1
+                    else share * joint(compiled.network(), names)
+                    for share, names in compiled.fixed[pool]
+                ],
+                axis=0,
+            )
+            return fixed
         if pool in compiled.mixed and len(self._blocks) == 1:
             summed: Array = np.sum([run.found.of(name)[:-1] for name in variables], axis=0)
             return summed
@@ -385,7 +464,11 @@ class Posterior:
 
 
 def posterior(
-    model: TraitModel, pools: Sequence[CarrierPool], evidence: Sequence[Evidence] = ()
+    model: TraitModel,
+    pools: Sequence[CarrierPool],
+    evidence: Sequence[Evidence] = (),
+    *,
+    only_trees: bool = False,
 ) -> Posterior:
     """Return what all animals of all pools carry, given all evidence together.
 
@@ -398,6 +481,9 @@ def posterior(
     evidence
         Tallies, declared genotypes and looks, each with a label of its own. Each animal
         enters one tally only.
+    only_trees
+        True refuses what no tree can hold, which bounds the time; False lets the engine
+        approximate it, which can take minutes.
 
     Returns
     -------
@@ -410,13 +496,17 @@ def posterior(
         If pools or evidence do not fit together or with the model.
     ContradictoryEvidenceError
         If the evidence has probability 0.
+    TooLargeError
+        If no tree holds it and `only_trees` is set.
 
     Notes
     -----
     The parents of a brood are animals drawn from pools; a brood enters as one multinomial
     factor; draws from a pool of n coincide with the probability that n gives; counts of a
     joined pool are convolved over its parts. The network of all this is solved exactly on
-    a junction tree [1]_, beyond its limits approximately, see `Posterior.exact`.
+    a junction tree [1]_. Where that would be too large, fewer draws of the families in it
+    are joined: of 5 the first 3, 2 or 1, the others being animals apart, each of the kinds
+    that the pool has. Only then the engine approximates; see `Posterior.exact` and `error`.
 
     References
     ----------
@@ -452,4 +542,5 @@ def posterior(
     [('he', 0.75, 0.667), ('test', 0.667, 0.004)]
     """
     named = check_pools(tuple(pools), model)
-    return Posterior(model, named, check_evidence(evidence, named, model))
+    last = Limits(only_trees=only_trees)
+    return Posterior(model, named, check_evidence(evidence, named, model), last)

@@ -34,7 +34,8 @@ class Assumption(Enum):
     SIZE_UNKNOWN = "size unknown"
     """Parents drawn from a pool of unknown size are never the same animal."""
     SOME_DRAWS = "some draws"
-    """In large families only the first draws of a pool can be the same animal, or joined
+    """In large families only the first draws can be the same animal, fewer where the
+    network would be too large, the others being animals apart; or joined
     pools are taken as large, or only some of many candidates, or of many sets of shares
     among the young, are gone through."""
     COMPLETE_SORTS = "complete sorts"
@@ -49,6 +50,7 @@ class Assumption(Enum):
 class Scenario:
     """One answer to what the record leaves open."""
 
+    number: int
     pools: Mapping[str, CarrierPool]
     unknown: Parents
 
@@ -122,10 +124,10 @@ def scenarios(pools: Mapping[str, CarrierPool]) -> tuple[Scenario, ...]:
                 for one in several
                 for parts in ends
             ]
+    answers = product(joins, (Parents.ONE, Parents.SEVERAL) if open_mating else (Parents.ONE,))
     return tuple(
-        Scenario(pools=one, unknown=unknown)
-        for one in joins
-        for unknown in ((Parents.ONE, Parents.SEVERAL) if open_mating else (Parents.ONE,))
+        Scenario(number=number, pools=one, unknown=unknown)
+        for number, (one, unknown) in enumerate(answers)
     )
 
 

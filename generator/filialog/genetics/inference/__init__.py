@@ -6,7 +6,7 @@ the joint law of a few, or the labels that cannot hold together.
 """
 
 from filialog.genetics.inference.contradictions import ImpossibleEvidenceError
-from filialog.genetics.inference.limits import Limits, Method
+from filialog.genetics.inference.limits import Limits, Method, TooLargeError
 from filialog.genetics.inference.marginals import Marginals, joint, marginals
 from filialog.genetics.inference.network import Factor, Network
 
@@ -17,6 +17,7 @@ __all__ = [
     "Marginals",
     "Method",
     "Network",
+    "TooLargeError",
     "joint",
     "marginals",
 ]

@@ -3,13 +3,19 @@
 from collections.abc import Iterator, Mapping, Sequence
 from enum import Enum
 from heapq import heapify, heappop, heappush
-from math import exp, log
+from math import exp, inf, log
 from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     import networkx as nx
 
-__all__ = ["Elimination", "best_elimination", "largest_cliques", "moral_graph"]
+__all__ = [
+    "Elimination",
+    "best_elimination",
+    "elimination_within",
+    "largest_cliques",
+    "moral_graph",
+]
 
 _MOST_NEIGHBOURS = 200
 """Fill is weighed only where no variable has more: it takes their square."""
@@ -68,21 +74,40 @@ def best_elimination(graph: "nx.Graph[str]", states: Mapping[str, int]) -> Elimi
     Ties go to the variable that stands first in `states`, so that neither the names nor the
     order of the tables decide.
     """
+    found = elimination_within(graph, states, inf)
+    assert found is not None
+    return found
+
+
+def elimination_within(
+    graph: "nx.Graph[str]", states: Mapping[str, int], most_cells: float
+) -> Elimination | None:
+    """Return the best order as above, or None where each rule passes so many cells.
+
+    An order is given up as soon as it must pass them, which is cheap.
+    """
     names = [name for name in states if name in graph]
     rules = [_Rule.FILL, _Rule.CELLS]
     same = len({states[name] for name in names}) == 1
     if not same and max(degree for _, degree in graph.degree()) <= _MOST_NEIGHBOURS:
         rules.append(_Rule.WEIGHTED_FILL)
-    best = _eliminate(graph, names, states, rules[0])
-    for rule in rules[1:]:
-        if best.cells() > _FEW_CELLS:
-            best = min(best, _eliminate(graph, names, states, rule), key=Elimination.cells)
-    return best
+    best: Elimination | None = None
+    for rule in rules:
+        most = most_cells if best is None else best.cells()
+        if best is None or most > _FEW_CELLS:
+            found = _eliminate(graph, names, states, rule, most)
+            if found is not None and (best is None or found.cells() < most):
+                best = found
+    return None if best is None or best.cells() > most_cells else best
 
 
 def _eliminate(
-    graph: "nx.Graph[str]", names: Sequence[str], states: Mapping[str, int], rule: _Rule
-) -> Elimination:
+    graph: "nx.Graph[str]",
+    names: Sequence[str],
+    states: Mapping[str, int],
+    rule: _Rule,
+    most_cells: float,
+) -> Elimination | None:
     """Eliminate greedily; sets of variables are the bits of whole numbers."""
     places = {name: place for place, name in enumerate(names)}
     joined = [sum(1 << places[other] for other in graph[name]) for name in names]
@@ -107,6 +132,7 @@ def _eliminate(
     order: list[int] = []
     cliques: list[int] = []
     sizes: list[float] = []
+    all_cells = 0.0
     while heap:
         found = heappop(heap)
         place = found[2]
@@ -116,6 +142,10 @@ def _eliminate(
         order.append(place)
         cliques.append(joined[place])
         sizes.append(cells[place])
+        all_cells += exp(min(cells[place], 700.0))
+        # A clique within another has half its cells at most, so that all are twice what counts.
+        if all_cells > 2 * most_cells:
+            return None
         for other in _take_out(place, joined, weights, fill, cells):
             now = key(other)
             if best[other] != now:

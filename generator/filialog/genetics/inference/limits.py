@@ -5,7 +5,7 @@ from enum import Enum
 
 from filialog.domain_error import DomainError
 
-__all__ = ["Limits", "Method"]
+__all__ = ["Limits", "Method", "TooLargeError"]
 
 
 class Method(Enum):
@@ -17,6 +17,14 @@ class Method(Enum):
     """Exactly, as the sum over the joint states of a few variables."""
     LOOPY = "loopy propagation"
     """Approximately, by messages on a graph of clusters that has loops."""
+
+
+class TooLargeError(Exception):
+    """No tree fits the limits, and no other way was allowed; `variables` are those concerned."""
+
+    def __init__(self, variables: frozenset[str]) -> None:
+        super().__init__(f"{len(variables)} variables in trees that are too large")
+        self.variables = variables
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,6 +43,9 @@ class Limits:
     """Numbers in all tables of a tree together."""
     branches: int = 64
     """Joint states of the variables that are conditioned on."""
+    only_trees: bool = False
+    """Whether a network that does not fit raises `TooLargeError`, before any table is made,
+    instead of being solved in another way."""
 
     def __post_init__(self) -> None:
         for quantity in ("cells_in_clique", "cells", "branches"):

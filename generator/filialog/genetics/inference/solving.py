@@ -5,9 +5,14 @@ from itertools import product
 from math import exp, inf, log, prod
 from typing import TYPE_CHECKING, NamedTuple
 
-from filialog.genetics.inference.elimination import Elimination, best_elimination, moral_graph
+from filialog.genetics.inference.elimination import (
+    Elimination,
+    best_elimination,
+    elimination_within,
+    moral_graph,
+)
 from filialog.genetics.inference.junction_tree import laws_by_tree, tree_of
-from filialog.genetics.inference.limits import Limits, Method
+from filialog.genetics.inference.limits import Limits, Method, TooLargeError
 from filialog.genetics.inference.loopy import laws_by_loops
 from filialog.genetics.inference.reduction import Reduced, reduced
 from filialog.genetics.inference.tables import Table, placed
@@ -46,6 +51,11 @@ def solve(
     """Return the law of each wanted scope; None where the tables cannot hold together.
 
     Without limits one tree is made for each part, however large.
+
+    Raises
+    ------
+    TooLargeError
+        If only trees are allowed and those of some parts do not fit.
     """
     import networkx as nx  # noqa: PLC0415
     import numpy as np  # noqa: PLC0415
@@ -80,8 +90,13 @@ def solve(
         else:
             laws[scope] = np.array(1.0)
     method, error = Method.JUNCTION_TREE, 0.0
-    for part, scopes in shares.values():
-        found = _solve_part(part, left, scopes, limits)
+    parts = [(part, scopes, _eliminated(part, left, limits)) for part, scopes in shares.values()]
+    too_large = [part for part, _, elimination in parts if elimination is None]
+    if too_large:
+        raise TooLargeError(frozenset(n for part in too_large for t in part for n in t.scope))
+    for part, scopes, elimination in parts:
+        assert elimination is not None
+        found = _solve_part(part, left, scopes, limits, elimination)
         if found is None:
             return None
         log_evidence += found.log_evidence
@@ -102,17 +117,29 @@ def _expanded(law: "Array", scope: Scope, smaller: Reduced) -> "Array":
     return full
 
 
+def _eliminated(
+    tables: Sequence[Table[str]], states: Mapping[str, int], limits: Limits | None
+) -> Elimination | None:
+    """Return the order for one part; None where only trees are allowed and it does not fit."""
+    graph = moral_graph([table.scope for table in tables])
+    if limits is None or not limits.only_trees:
+        return best_elimination(graph, states)
+    found = elimination_within(graph, states, limits.cells)
+    return found if found is not None and _fits(found, limits) else None
+
+
 def _solve_part(
     tables: Sequence[Table[str]],
     states: Mapping[str, int],
     wanted: Sequence[Scope],
     limits: Limits | None,
+    elimination: Elimination,
 ) -> Solution | None:
-    graph = moral_graph([table.scope for table in tables])
-    own = {name: count for name, count in states.items() if name in graph}
-    elimination = best_elimination(graph, own)
+    here = set(elimination.order)
+    own = {name: count for name, count in states.items() if name in here}
     if limits is None or _fits(elimination, limits):
         return _by_tree(elimination, tables, own, wanted)
+    graph = moral_graph([table.scope for table in tables])
     chosen = _cutset(graph, own, elimination, limits)
     if chosen is not None:
         return _by_conditioning(chosen, tables, own, wanted)
