@@ -14,7 +14,7 @@ from filialog.messages import ENGLISH, Words
 
 __all__ = ["run"]
 
-_COMMANDS = ("check", "compile")
+_COMMANDS = ("check", "compile", "forecast")
 
 
 class _UsageError(Exception):
@@ -66,6 +66,19 @@ def _dispatch(words: Words, options: argparse.Namespace) -> int:
     from filialog.build import RealFiles  # noqa: PLC0415
     from filialog.cli.commands import check, compile_site  # noqa: PLC0415
 
+    if options.command == "forecast":
+        from filialog.cli.forecast import forecast  # noqa: PLC0415
+
+        return forecast(
+            words,
+            RealFiles(),
+            options.journal,
+            dams=options.dams,
+            sires=options.sires,
+            as_of=options.as_of,
+            model=options.model,
+            as_json=options.format == "json",
+        )
     if options.command == "check":
         return check(
             words, RealFiles(), options.journal, as_of=options.as_of, strict=options.strict
@@ -96,6 +109,8 @@ def _parser(words: Words) -> argparse.ArgumentParser:
         command.add_argument(
             "journal", type=Path, metavar="JOURNAL", help=words("cli.option", pick="journal")
         )
+        if name == "forecast":
+            _add_pairing(words, command)
         command.add_argument(
             "--as-of",
             type=_day,
@@ -103,9 +118,10 @@ def _parser(words: Words) -> argparse.ArgumentParser:
             default=None,
             help=words("cli.option", pick="as-of"),
         )
-        command.add_argument(
-            "--strict", action="store_true", help=words("cli.option", pick="strict")
-        )
+        if name != "forecast":
+            command.add_argument(
+                "--strict", action="store_true", help=words("cli.option", pick="strict")
+            )
         if name == "compile":
             command.add_argument(
                 "--output", type=Path, metavar="DIR", help=words("cli.option", pick="output")
@@ -120,6 +136,18 @@ def _parser(words: Words) -> argparse.ArgumentParser:
                 help=words("cli.option", pick="edition"),
             )
     return parser
+
+
+def _add_pairing(words: Words, command: argparse.ArgumentParser) -> None:
+    for side in ("dams", "sires"):
+        command.add_argument(side, metavar=side.upper(), help=words("cli.option", pick=side))
+    command.add_argument("--model", metavar="NAME", help=words("cli.option", pick="model"))
+    command.add_argument(
+        "--format",
+        choices=("text", "json"),
+        default="text",
+        help=words("cli.option", pick="format"),
+    )
 
 
 def _day(text: str) -> date:

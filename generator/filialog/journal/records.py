@@ -246,6 +246,12 @@ class Species:
     """Fewest days from fertilisation to hatching."""
     incubation_high_days: int
     """Most days from fertilisation to hatching."""
+    brood_low: int | None = None
+    """Fewest young of an ordinary brood, 1 or more; None where no figure is known."""
+    brood_high: int | None = None
+    """Most young of an ordinary brood."""
+    brood_source: str = ""
+    """Where the size of a brood comes from, in words; empty where no figure is known."""
     sources: tuple[tuple[str, str], ...]
     """Where each value comes from, in words, by its name."""
 

@@ -21,14 +21,18 @@ def read_species_file(sheet: Sheet) -> tuple[Species, tuple[str, ...]] | None:
         name = str(tree["name"])
         maturity = _block(tree, "earliest-maturity")
         incubation = _block(tree, "incubation")
+        brood = _block(tree, "brood-size", unit="young") if "brood-size" in tree else None
         species = Species(
             identifier=PurePosixPath(sheet.path).stem,
             name=name,
             earliest_maturity_days=int(maturity["value"]),
             incubation_low_days=int(incubation["low"]),
             incubation_high_days=int(incubation["high"]),
+            brood_low=int(brood["low"]) if brood is not None else None,
+            brood_high=int(brood["high"]) if brood is not None else None,
+            brood_source=_source(brood) if brood is not None else "",
             sources=tuple(
-                (key, " ".join(f"{block['source']} ({block['provenance']})".split()))
+                (key, _source(block))
                 for key, block in (
                     ("earliest-maturity", maturity),
                     ("incubation", incubation),
@@ -64,8 +68,12 @@ def _plain(node: Node) -> object:
     return node.text
 
 
-def _block(tree: Mapping[str, object], key: str) -> dict[str, str]:
+def _block(tree: Mapping[str, object], key: str, unit: str = "d") -> dict[str, str]:
     block = tree[key]
-    if not isinstance(block, dict) or block.get("unit") != "d":
-        raise ValueError(f"`{key}` is not in days")
+    if not isinstance(block, dict) or block.get("unit") != unit:
+        raise ValueError(f"the unit of `{key}` is not {unit}")
     return block
+
+
+def _source(block: Mapping[str, str]) -> str:
+    return " ".join(f"{block['source']} ({block['provenance']})".split())
