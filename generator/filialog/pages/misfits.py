@@ -1,16 +1,21 @@
 """What else could be behind a count that does not fit, and what the diary has to say for each."""
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup, escape
 
-from filialog.analysis.rows import BroodTable, StrayRow, Table, TallyRow
-from filialog.messages import count_text
+from filialog.analysis.rows import BroodTable, RivalKind, RivalLine, StrayRow, Table, TallyRow
+from filialog.messages import Words, count_text, decimal_text, either_text, share_text
 from filialog.pages.here import Here, Reference
 from filialog.pages.strays import stray_facts
 
-__all__ = ["Explanation", "explanations"]
+__all__ = ["Explanation", "explanations", "odds_text"]
+
+_MOST_ODDS = 1000.0
+_EVEN = 1.15
+"""Odds below this are told as `about as well`."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,7 +36,7 @@ def explanations(
         return ()
     told = (
         ("parents", [escape(text) for text in parents] or [words.rich("misfit.no-other-parents")]),
-        ("stray", _strays(here, strays)),
+        ("stray", [*_strays(here, strays), *_sires(here, table)]),
         ("survival", _survival(here, whole, table)),
         ("sorting", _sorting(here, whole, table)),
     )
@@ -51,6 +56,63 @@ def _strays(here: Here, strays: Sequence[StrayRow]) -> list[Markup]:
     ]
 
 
+def _sires(here: Here, table: Table) -> list[Markup]:
+    """Say what another sire would explain, of all young or of a part of them."""
+    words, said = here.words, []
+    for line in table.rivals:
+        sire, odds = either_text(words, line.of), _odds(words, line)
+        share, low, high = _fitted(words, line)
+        if line.kind is RivalKind.ALL_SIRES:
+            said.append(words.rich("misfit-stray.all-sires", sire=sire, odds=odds))
+        elif line.kind is RivalKind.SOME_SIRES:
+            told = words.rich(
+                "misfit-stray.some-sires", sire=sire, odds=odds, share=share, low=low, high=high
+            )
+            said.append(told)
+    return said
+
+
+def _short(words: Words, line: RivalLine) -> Markup:
+    """Say what worse survival of a look would explain."""
+    share, low, high = _fitted(words, line)
+    return words.rich("misfit-survival.fitted", look=line.of[0], odds=_odds(words, line),
+                      share=share, low=low, high=high)  # fmt: skip
+
+
+def _fitted(words: Words, line: RivalLine) -> tuple[str, str, str]:
+    """Write the number that was fitted, and the ends of its interval."""
+    estimate, low, high = (
+        words("misfit.no-limit")
+        if end is None or math.isinf(end)
+        else share_text(words, end, whole=True)
+        for end in (line.estimate, line.low, line.high)
+    )
+    return estimate, low, high
+
+
+def _odds(words: Words, line: RivalLine) -> str:
+    """Say how much better or worse an explanation does than what was expected."""
+    if math.isinf(line.log_ratio):
+        return words("misfit-odds.only")
+    side = "better" if line.log_ratio > 0 else "worse"
+    pick, times = odds_text(words, line.log_ratio, side=side)
+    return words("misfit-odds", pick=pick, n=times) if times else words("misfit-odds.even")
+
+
+def odds_text(words: Words, log_ratio: float, *, side: str) -> tuple[str, str]:
+    """Write how many times better or worse a count is explained, at most 1000.
+
+    Returns the side, with `-many` where the most is passed, and the number; it is empty where
+    the two explain the count about alike.
+    """
+    times = math.exp(min(abs(log_ratio), math.log(_MOST_ODDS)))
+    if times < _EVEN:
+        return side, ""
+    if times >= _MOST_ODDS * 0.999:
+        return f"{side}-many", decimal_text(words, _MOST_ODDS, decimals=0)
+    return side, decimal_text(words, times, decimals=0 if times >= 10 else 1)
+
+
 def _links(references: Iterable[Reference]) -> Markup:
     mark = Markup('<a class="ref" href="{}">{}</a>')
     return Markup("; ").join(mark.format(one.href, one.text) for one in references)
@@ -66,6 +128,7 @@ def _survival(here: Here, whole: BroodTable, table: Table) -> list[Markup]:
     if not said:
         short = min(table.lines, key=lambda line: line.difference)
         said = [words.rich("misfit-survival.short", look=short.look)]
+    said.extend(_short(words, line) for line in table.rivals if line.kind is RivalKind.SURVIVAL)
     for name in whole.broods:
         row = here.results.brood(name)
         tally = _used(here, name)

@@ -51,7 +51,7 @@ from filialog.statistics.intervals import (
     jeffreys_interval,
     wilson_interval,
 )
-from filialog.statistics.judgement import EXACT_OUTCOMES, Judgement, Verdict, judge
+from filialog.statistics.judgement import EXACT_OUTCOMES, MISFIT_BELOW, Judgement, Verdict, judge
 from filialog.statistics.many_tests import (
     Discoveries,
     benjamini_hochberg,
@@ -68,6 +68,14 @@ from filialog.statistics.misclassification import (
 )
 from filialog.statistics.outcomes import outcome_count
 from filialog.statistics.regression import SlopeFit, line_fit, line_fit_through_origin
+from filialog.statistics.rivals import (
+    FittedRival,
+    Rival,
+    RivalOdds,
+    foreign_share,
+    relative_survival,
+    rival_odds,
+)
 from filialog.statistics.sequential import (
     StoppingTime,
     chance_to_settle,
@@ -81,6 +89,7 @@ __all__ = [
     "EXACT_OUTCOMES",
     "MAX_ALLOCATIONS",
     "MAX_OUTCOMES",
+    "MISFIT_BELOW",
     "BinomialTails",
     "BroodHeterogeneity",
     "Component",
@@ -91,11 +100,14 @@ __all__ = [
     "ExactFit",
     "FitState",
     "FitTest",
+    "FittedRival",
     "Interval",
     "Judgement",
     "MeanInterval",
     "Method",
     "Part",
+    "Rival",
+    "RivalOdds",
     "Share",
     "ShareDifference",
     "Shares",
@@ -119,6 +131,7 @@ __all__ = [
     "cutoff_design",
     "exact_test",
     "exact_test_by_distance",
+    "foreign_share",
     "g_test",
     "holm_adjusted",
     "jeffreys_interval",
@@ -131,6 +144,8 @@ __all__ = [
     "more_needed",
     "normal_family_size",
     "outcome_count",
+    "relative_survival",
+    "rival_odds",
     "rule_of_three",
     "share_as_sorted",
     "share_difference",

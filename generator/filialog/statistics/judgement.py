@@ -33,10 +33,13 @@ from filialog.statistics.exact_test import exact_test
 from filialog.statistics.goodness_of_fit import Method, g_test
 from filialog.statistics.outcomes import outcome_count
 
-__all__ = ["EXACT_OUTCOMES", "Judgement", "Verdict", "judge"]
+__all__ = ["EXACT_OUTCOMES", "MISFIT_BELOW", "Judgement", "Verdict", "judge"]
 
 EXACT_OUTCOMES = 200_000
 """Up to this many outcomes a tally is judged by the exact test."""
+
+MISFIT_BELOW = 0.01
+"""A tally with a smaller p value does not fit, unless another limit is asked for."""
 
 _CheckedMixture = tuple[tuple[float, tuple[float, ...]], ...]
 
@@ -153,7 +156,7 @@ def judge(
     rivals: Sequence[Shares],
     *,
     odds: float = 20.0,
-    alpha: float = 0.01,
+    alpha: float = MISFIT_BELOW,
 ) -> Judgement:
     """Judge a tally against its expectation and against rival explanations.
 
