@@ -16,7 +16,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from filialog.analysis import JournalResults
-from filialog.analysis.looks import LAW
+from filialog.analysis.carriers import LAW
+from filialog.analysis.looks import PRIOR_LAW
 from filialog.analysis.rows import Assumption
 from filialog.analysis.tables import EXPECTATION
 from tools.diaries import results_of
@@ -212,7 +213,7 @@ _MANY = 10**6
 
 
 def _quick_law(results: JournalResults, name: str) -> dict[str, float]:
-    law = results.evaluator.get(LAW, f"glow/{name}").law
+    law = results.evaluator.get(PRIOR_LAW, f"glow/{name}").law
     assert law is not None
     return {"/".join(pair): float(share) for (pair,), share in law.probabilities}
 
@@ -317,11 +318,16 @@ def test_expectation__of_brood_mates_with_uncertain_parents_says_it_is_no_exact_
     assert slow == {Fraction(0): Fraction(5, 6), Fraction(1, 4): Fraction(1, 6)}
     assert quick == {Fraction(0): Fraction(8, 9), Fraction(1, 4): Fraction(1, 9)}
     assert Assumption.ONE_BY_ONE in expectation.assumptions
-    assert Assumption.ONE_BY_ONE in results.group("z").assumptions
+    assert Assumption.ONE_BY_ONE in results.evaluator.get(PRIOR_LAW, "glow/z").assumptions
+    # What the page of the group says takes all mates together: 1/4 of 1/6 glow.
+    law = results.evaluator.get(LAW, "glow/z").law
+    assert law is not None
+    assert float(law.probability((("g", "g"),))) == pytest.approx(1 / 24)
+    assert Assumption.ONE_BY_ONE not in results.group("z").assumptions
 
 
-def test_law__of_a_sort_from_uncertain_parents_says_it_is_no_exact_one() -> None:
-    """A pair of two carriers has fewer dull young, but the sort alone does not say that."""
+def test_law__of_a_sort_from_uncertain_parents_takes_the_whole_brood_into_account() -> None:
+    """A pair of two carriers has fewer dull young; one by one that would be missed."""
     groups: dict[str, _Group] = {
         "a": _DULL,
         "b": _DULL,
@@ -332,12 +338,14 @@ def test_law__of_a_sort_from_uncertain_parents_says_it_is_no_exact_one() -> None
 
     slow = _slow_law(groups, "ys")
     quick = {row.genotype: row.probability for row in results.group("ys").genotypes}
+    one_by_one = results.evaluator.get(PRIOR_LAW, "glow/ys")
     # Two carriers (4 in 9) have dull young of 1:2; one carrier (4 in 9) of 1:1; else all G/G.
     assert slow["G/g"] == Fraction(4, 9) * Fraction(2, 3) + Fraction(4, 9) * Fraction(1, 2)
+    assert quick["G/g"] == pytest.approx(float(slow["G/g"]))
+    assert Assumption.ONE_BY_ONE not in results.group("ys").assumptions
     # By weight of dull young, (4/9 * 2/4 + 4/9 * 1/2) of 8/9.
-    assert quick["G/g"] == pytest.approx(1 / 2)
-    assert Assumption.ONE_BY_ONE in results.group("ys").assumptions
-    assert Assumption.ONE_BY_ONE not in results.group("a").assumptions
+    assert _quick_law(results, "ys")["G/g"] == pytest.approx(1 / 2)
+    assert Assumption.ONE_BY_ONE in one_by_one.assumptions
 
 
 def test_expectation__of_a_single_animal_and_its_young_says_it_is_no_exact_one() -> None:
@@ -399,7 +407,8 @@ def test_expectation__that_does_not_say_otherwise_is_exact(groups: dict[str, _Gr
     results = results_of(_diary(groups))
 
     for name, made in groups.items():
-        if Assumption.ONE_BY_ONE not in results.group(name).assumptions:
+        by_descent = results.evaluator.get(PRIOR_LAW, f"glow/{name}")
+        if Assumption.ONE_BY_ONE not in by_descent.assumptions:
             slow = {text: float(p) for text, p in _slow_law(groups, name).items() if p}
             quick = _quick_law(results, name)
             assert quick == pytest.approx(slow, abs=1e-12)

@@ -10,7 +10,7 @@ from functools import partial
 import pytest
 
 from filialog.analysis import JournalResults
-from filialog.analysis.looks import LAW
+from filialog.analysis.carriers import LAW
 from filialog.analysis.nodes import Evaluator, NodeKind, Reader
 from filialog.journal import check_journal
 from tools.diaries import checked, diary_files, results_of
@@ -92,7 +92,7 @@ def test_results__every_read_is_a_node_or_the_journal() -> None:
         for read in node
         if read[0] != "journal" and read not in reads
     ] == []
-    assert ("genotypes", "glow/shine") in reads["genotypes", "glow/mix"]
+    assert ("genotypes-by-descent", "glow/shine") in reads["genotypes-by-descent", "glow/mix"]
 
 
 @pytest.mark.parametrize("seed", range(5))

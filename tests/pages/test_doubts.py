@@ -1,9 +1,13 @@
 """What speaks against a result is said beside it: strays, misfits, halves, odd states."""
 
+import math
 import re
 from dataclasses import replace
 
+import pytest
+
 from filialog.analysis.line_rows import LineGeneration
+from filialog.analysis.rows import RivalKind, RivalLine
 from filialog.journal.events import EventId, LookSeen
 from filialog.journal.quantities import Count, When
 from filialog.lineage import Generation, GenerationKind
@@ -108,6 +112,59 @@ def test_misfit__without_a_stray_says_that_none_is_recorded() -> None:
     text = told(render(replace(misfit(), stray_rows={}))["crosses/first-try.html"])
 
     assert ENGLISH["misfit-stray.none"] in text
+
+
+def weighed(*rivals: RivalLine) -> str:
+    """Return what the page of the cross tells of rivals of a count that does not fit."""
+    found = misfit()
+    table = found.tables["first-try"].table
+    assert table is not None
+    tables = {
+        name: replace(found.tables[name], table=replace(table, rivals=rivals))
+        for name in ("first-try", "slate-f2-a")
+    }
+    full = replace(found, tables={**found.tables, **tables})
+    return told(render(full)["crosses/first-try.html"])
+
+
+def test_misfit__weighs_other_sires_and_survival_in_a_sentence_each() -> None:
+    text = weighed(
+        RivalLine(kind=RivalKind.ALL_SIRES, of=("p/p", "P/p"), estimate=None, low=None, high=None,
+                  log_ratio=math.log(12.3)),
+        RivalLine(kind=RivalKind.SOME_SIRES, of=("p/p",), estimate=0.6, low=0.4, high=0.8,
+                  log_ratio=math.inf),
+        RivalLine(kind=RivalKind.SURVIVAL, of=("dark",), estimate=0.27, low=0.1, high=0.62,
+                  log_ratio=math.log(5e6)),
+    )  # fmt: skip
+
+    assert (
+        "If all the young were of a sire p/p or P/p: that explains the count 12 times better than"
+        " what was expected." in text
+    )
+    assert (
+        "If about 60 % of them (40 % to 80 %) were of a further sire p/p: that can give such a"
+        " count, which what was expected cannot." in text
+    )
+    assert (
+        "If dark survived only 27 % as well as the rest (10 % to 62 %): that explains the count"
+        " more than 1000 times better than what was expected." in text
+    )
+    assert " ".join(ENGLISH["method.rivals"].split()) in text
+
+
+@pytest.mark.parametrize(
+    ("ratio", "said"),
+    [
+        (0.0, "explains the count about as well as what was expected."),
+        (-1.0, "explains the count 2.7 times worse than what was expected."),
+        (-99.0, "explains the count more than 1000 times worse than what was expected."),
+    ],
+)
+def test_misfit__rival_that_does_no_better_is_told_so(ratio: float, said: str) -> None:
+    line = RivalLine(kind=RivalKind.ALL_SIRES, of=("p/p",), estimate=None, low=None, high=None,
+                     log_ratio=ratio)  # fmt: skip
+
+    assert said in weighed(line)
 
 
 def test_fitting_count__has_no_list_of_explanations() -> None:

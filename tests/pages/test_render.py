@@ -273,7 +273,10 @@ def test_cross__says_the_verdict_first_and_what_is_left(pages: dict[str, str]) -
     text = " ".join(" ".join(outline(pages["crosses/first-try.html"]).text).split())
 
     assert "Cannot tell yet: the count fits, but dam P/p × sire p/p would fit as well." in text
-    assert "About 37 more young should settle it." in text
+    assert (
+        "About 37 more young should settle it at odds of 20 to 1; 80 more, counted all at once,"
+        " would do so nine times in ten."
+    ) in text
     assert text.index("Cannot tell yet") < text.index("expected share")
     assert "Exact multinomial test" in text
 

@@ -26,6 +26,8 @@ from filialog.analysis.rows import (
     BookLine,
     BroodRow,
     BroodTable,
+    CountLine,
+    CountsRow,
     CrossRow,
     FounderShareRow,
     GenotypeRow,
@@ -39,6 +41,7 @@ from filialog.analysis.rows import (
     LotState,
     Mention,
     ReadingRow,
+    SortedIn,
     Stay,
     StrayRow,
     Table,
@@ -157,6 +160,7 @@ class FakeResults:
     tank_rows: Mapping[str, TankRow] = field(default_factory=dict)
     line_rows: Mapping[str, LineRow] = field(default_factory=dict)
     cross_rows: Mapping[str, CrossRow] = field(default_factory=dict)
+    counts_row: CountsRow = field(default=CountsRow(lines=(), misfits=0, standing=0))
     brood_rows: Mapping[str, BroodRow] = field(default_factory=dict)
     tables: Mapping[str, BroodTable] = field(default_factory=dict)
     holding_rows: tuple[HoldingRow, ...] = ()
@@ -215,6 +219,9 @@ class FakeResults:
 
     def cross_table(self, cross: str) -> BroodTable:
         return self.tables[cross]
+
+    def counts(self) -> CountsRow:
+        return self.counts_row
 
     def holdings(self, day: date) -> tuple[HoldingRow, ...]:
         return self.holding_rows if day == self.as_of else ()
@@ -455,6 +462,7 @@ def _plain_group(name: str, origin: Event, **more: object) -> GroupRow:
         genotypes_level=Level.INFERRED,
         contradiction=(),
         hidden=(),
+        carriers=(),
         model=None,
         assumptions=(),
         completeness=Completeness(equivalent_generations=0.0, known=(0.0,) * 5, index=0.0),
@@ -531,6 +539,16 @@ def _look_line(look: str, share: float, seen: int, number: int) -> LookLine:
     )
 
 
+def _sorted_in(dark: int, pale: int, *, pale_more: int) -> SortedIn:
+    """Put two more to looks, all to the same."""
+    counts = [dark + 2 - pale_more, pale + pale_more]
+    look, seen = ("pale", counts[1]) if pale_more else ("dark", counts[0])
+    judgement = judge(counts, [(1, (0.75, 0.25))], [])
+    return SortedIn(
+        looks=((look, 2),), shares=((look, seen / sum(counts)),), p_value=judgement.p_value
+    )
+
+
 def _table(dark: int, pale: int) -> Table:
     judgement = judge([dark, pale], [(1, (0.75, 0.25))], [(0.5, 0.5), (0.0, 1.0)])
     number = dark + pale
@@ -538,14 +556,26 @@ def _table(dark: int, pale: int) -> Table:
         lines=(_look_line("dark", 0.75, dark, number), _look_line("pale", 0.25, pale, number)),
         sorted_number=number,
         unsorted=2,
+        unsorted_worst=_sorted_in(dark, pale, pale_more=2),
+        unsorted_best=_sorted_in(dark, pale, pale_more=0),
         unexplained=(Other(count=Count.of(1), note="half pale"),),
         judgement=judgement,
+        more_at_once=80,
         rival_pairs=(("P/p", "p/p"),),
         rival_shares=(("dark", 0.5), ("pale", 0.5)),
+        rivals=(),
         assumptions=(Assumption.ONE_PAIR, Assumption.EQUAL_VIABILITY),
         model="pale",
         events=(_COUNTED.id,),
     )
+
+
+def _count_line(table: Table) -> CountLine:
+    return CountLine(
+        brood="slate-f2-a", cross="first-try", when=_HATCHED_F2.when, number=table.sorted_number,
+        p_value=table.judgement.p_value, adjusted_p=table.judgement.p_value, stands_out=False,
+        verdict=table.judgement.verdict, events=table.events,
+    )  # fmt: skip
 
 
 def _brood_table(subject: str, table: Table | None, why: str | None) -> BroodTable:
@@ -663,6 +693,7 @@ def fake_results() -> FakeResults:
             "pale-line": _line_row(timeline, groups=tuple(groups)),
         },
         cross_rows={"slate-ivory": cross_f1, "first-try": cross_f2},
+        counts_row=CountsRow(lines=(_count_line(table),), misfits=0, standing=0),
         brood_rows={"slate-f1": _BROOD_F1, "slate-f2-a": _BROOD_F2},
         tables={
             "slate-f1": _brood_table("slate-f1", None, "all-one-look"),

@@ -41,6 +41,7 @@ PAGE_KINDS: Mapping[str, str] = MappingProxyType(
         "group": "groups/",
         "pedigree": "pedigree/",
         "cross": "crosses/",
+        "counts": "counts.html",
         "line": "lines/",
         "relatives": "relatives/",
         "tank": "tanks/",

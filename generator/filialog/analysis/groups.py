@@ -2,8 +2,10 @@
 
 from fractions import Fraction
 
+from filialog.analysis.carrier_evidence import CARRIERS
+from filialog.analysis.carriers import law_of_group
 from filialog.analysis.composition import COMPOSITION, PARTS, look_of_group
-from filialog.analysis.looks import MODEL, Law, law_of_group
+from filialog.analysis.looks import MODEL, Law
 from filialog.analysis.nodes import NodeKind, Reader
 from filialog.analysis.parentage import (
     BROOD,
@@ -23,6 +25,7 @@ from filialog.analysis.rows import (
     Assumption,
     BookLine,
     BroodRow,
+    CarrierRow,
     CrossRow,
     GenotypeRow,
     GroupRow,
@@ -42,7 +45,7 @@ from filialog.journal.parentage import ParentSet
 from filialog.journal.quantities import When
 from filialog.lineage import GenerationKind
 
-__all__ = ["CROSS", "GROUP"]
+__all__ = ["CROSS", "GROUP", "hidden_alleles", "is_prior"]
 
 
 def _group(reader: Reader, group: str) -> GroupRow:
@@ -54,16 +57,18 @@ def _group(reader: Reader, group: str) -> GroupRow:
     law = Law(law=None)
     genotypes: tuple[GenotypeRow, ...] = ()
     hidden: tuple[tuple[str, float], ...] = ()
+    carriers: tuple[CarrierRow, ...] = ()
     if model_name is not None:
         model = checked.journal.traits[model_name].model
         law = law_of_group(reader, model_name, group)
         # Of animals of which nothing is known, the prior would read like a finding.
-        if law.law is not None and not _is_prior(law, model):
+        if law.law is not None and not is_prior(law, model):
             genotypes = tuple(
                 GenotypeRow(genotype=row.text, probability=float(row.probability), look=row.look)
                 for row in genotype_rows(law.law, model)
             )
-            hidden = _hidden(law.law, model)
+            hidden = hidden_alleles(law.law, model)
+            carriers = reader.get(CARRIERS, f"{model_name}/{group}")
     generation = reader.get(GENERATION, group)
     inbreeding = reader.get(INBREEDING, group)
     assumptions = dict.fromkeys(law.assumptions)
@@ -91,6 +96,7 @@ def _group(reader: Reader, group: str) -> GroupRow:
         genotypes_level=law.level,
         contradiction=law.contradiction,
         hidden=hidden,
+        carriers=carriers,
         model=model_name,
         assumptions=tuple(assumptions),
         completeness=reader.get(COMPLETENESS, group),
@@ -122,13 +128,13 @@ def _brood_behind(reader: Reader, group: str) -> BroodRow | None:
     return None
 
 
-def _is_prior(law: Law, model: TraitModel) -> bool:
+def is_prior(law: Law, model: TraitModel) -> bool:
     """Say whether nothing was put in but that alleles are equally frequent."""
     known = {Assumption.FOUNDER_GENOTYPE_CLAIMED, Assumption.FOUNDER_LOOK_ONLY}
     return not known & set(law.assumptions) and law.law == pool_law(model)
 
 
-def _hidden(law: GenotypeLaw, model: TraitModel) -> tuple[tuple[str, float], ...]:
+def hidden_alleles(law: GenotypeLaw, model: TraitModel) -> tuple[tuple[str, float], ...]:
     """Return alleles a member can carry unseen, with the probability that it does.
 
     An allele is hidden in a genotype whose look would be the same with a second copy of the

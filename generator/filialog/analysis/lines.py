@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping, Sequence
 
+from filialog.analysis.carriers import law_of_group
 from filialog.analysis.grades import grade_means, grade_of, grade_of_brood
 from filialog.analysis.line_bands import Band, bands_of
 from filialog.analysis.line_figures import line_figures
@@ -14,7 +15,7 @@ from filialog.analysis.line_rows import (
     LineRow,
     SurvivalRow,
 )
-from filialog.analysis.looks import MODEL, law_of_group
+from filialog.analysis.looks import MODEL
 from filialog.analysis.nodes import NodeKind, Reader
 from filialog.analysis.parentage import BROOD, BROODS
 from filialog.analysis.pedigrees import FOUNDER_SHARES, GENERATION, INBREEDING, LINES_OF_GROUP

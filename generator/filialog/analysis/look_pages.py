@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator, Mapping
 
+from filialog.analysis.carriers import law_of_group
 from filialog.analysis.composition import look_of_group
-from filialog.analysis.looks import MODEL, law_of_group
+from filialog.analysis.looks import MODEL
 from filialog.analysis.nodes import NodeKind, Reader
 from filialog.analysis.parentage import BROODS_OF_CROSS, CROSSES
 from filialog.analysis.rows import LookRow, LookSeenIn, UnexplainedRow

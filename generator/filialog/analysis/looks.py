@@ -1,4 +1,4 @@
-"""Which trait model speaks of a group, and the genotypes its members can have."""
+"""Which trait model speaks of a group, and the genotypes its members can have by descent."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -36,7 +36,15 @@ from filialog.genetics import (
 )
 from filialog.journal.events import EventId
 
-__all__ = ["LAW", "MODEL", "Law", "law_of_group", "parents_law"]
+__all__ = [
+    "MODEL",
+    "PRIOR_LAW",
+    "Law",
+    "genotypes_meant",
+    "looks_meant",
+    "parents_law",
+    "united",
+]
 
 
 # --- which model ----------------------------------------------------------------------------
@@ -104,11 +112,6 @@ class Law:
         return self.law is not None and len(self.law.probabilities) == 1
 
 
-def law_of_group(reader: Reader, model_name: str, group: str) -> Law:
-    """Return what genotypes a member of a group can have under a model."""
-    return reader.get(LAW, f"{model_name}/{group}")
-
-
 def _law(reader: Reader, subject: str) -> Law:
     model_name, _, group = subject.partition("/")
     composition = reader.get(COMPOSITION, group)
@@ -124,24 +127,33 @@ def _law(reader: Reader, subject: str) -> Law:
         more.append(Assumption.RETURNED_LEFT_OUT)
     if not found.certain and reader.get(PEDIGREE).pool(group).size == 1:
         more.append(Assumption.ONE_BY_ONE)
-    return replace(found, assumptions=_united(found.assumptions, tuple(more)))
+    return replace(found, assumptions=united(found.assumptions, tuple(more)))
 
 
-LAW: NodeKind[Law] = NodeKind("genotypes", _law)
-"""Genotypes of a member of a group, subject `model/group`."""
+PRIOR_LAW: NodeKind[Law] = NodeKind("genotypes-by-descent", _law)
+"""Genotypes of a member of a group by its parents, looks and claims as recorded, before any
+count of young; subject `model/group`."""
 
 
-def parents_law(reader: Reader, model_name: str, groups: Sequence[str], sex: Sex) -> Law:
-    """Return what one parent, a dam or a sire drawn from a set, can be."""
+def parents_law(
+    reader: Reader,
+    model_name: str,
+    groups: Sequence[str],
+    sex: Sex,
+    *,
+    by: NodeKind[Law] | None = None,
+) -> Law:
+    """Return what one parent, a dam or a sire drawn from a set, can be; by default by descent."""
     model = reader.journal(f"trait model {model_name}").journal.traits[model_name].model
     if not groups:
         any_animal = as_parent(pool_law(model), model, sex)
         return Law(law=any_animal, assumptions=(Assumption.FOUNDER_UNKNOWN,))
     share = Fraction(1, len(groups))
-    found = _mixed([(share, law_of_group(reader, model_name, group)) for group in groups])
+    kind = PRIOR_LAW if by is None else by
+    found = _mixed([(share, reader.get(kind, f"{model_name}/{group}")) for group in groups])
     if len(groups) > 1:
         found = replace(
-            found, assumptions=_united(found.assumptions, (Assumption.PARENTS_EQUALLY_LIKELY,))
+            found, assumptions=united(found.assumptions, (Assumption.PARENTS_EQUALLY_LIKELY,))
         )
     law = as_parent(found.law, model, sex) if found.law is not None else None
     return replace(found, law=law, level=Level.INFERRED)
@@ -154,13 +166,13 @@ def _component_law(
     model = reader.journal(f"trait model {model_name}").journal.traits[model_name].model
     page = reader.journal(f"page of {group}").journal.groups.get(group)
     look = component.look or (page.look if page is not None else None)
-    looks = _looks_meant(look, model) if look is not None else ()
+    looks = looks_meant(look, model) if look is not None else ()
     of_dam: tuple[str, ...] = ()
     if model.shown_by is ShownBy.DAM:
         # The look of a brood speaks of its dam; sorting by it tells nothing of the young.
         looks, of_dam = (), looks
     claim = (page.genotype if page is not None else None) or component.genotype
-    claimed = _genotypes_meant(claim, model) if claim is not None else ()
+    claimed = genotypes_meant(claim, model) if claim is not None else ()
     if component.way is Way.FOUNDED:
         before = Law(law=pool_law(model))
         if claimed:
@@ -168,7 +180,7 @@ def _component_law(
         else:
             assumptions = (Assumption.FOUNDER_LOOK_ONLY if looks else Assumption.FOUNDER_UNKNOWN,)
     elif component.source is not None:
-        before = law_of_group(reader, model_name, component.source)
+        before = reader.get(PRIOR_LAW, f"{model_name}/{component.source}")
         # Sorting by look is the very opposite of a blind split.
         assumptions = () if looks else (Assumption.BLIND_SPLIT,)
     else:
@@ -179,7 +191,7 @@ def _component_law(
     found = Law(
         law=before.law,
         level=Level.CLAIMED if claimed else Level.INFERRED,
-        assumptions=_united(before.assumptions, assumptions),
+        assumptions=united(before.assumptions, assumptions),
         contradiction=before.contradiction,
     )
     if found.law is None:
@@ -192,7 +204,7 @@ def _component_law(
         events = dict.fromkeys((*(origin.event.id for origin in made), *component.events))
         return replace(found, law=None, contradiction=tuple(events))
     if component.way is Way.FOUNDED and _either_phase(law):
-        found = replace(found, assumptions=_united(found.assumptions, (Assumption.EITHER_PHASE,)))
+        found = replace(found, assumptions=united(found.assumptions, (Assumption.EITHER_PHASE,)))
     return replace(found, law=_to_grid(law))
 
 
@@ -212,10 +224,10 @@ def _brood_law(
     model = reader.journal(f"trait model {model_name}").journal.traits[model_name].model
     dam = parents_law(reader, model_name, composition.dams, Sex.FEMALE)
     sire = parents_law(reader, model_name, composition.sires, Sex.MALE)
-    assumptions = _united(dam.assumptions, sire.assumptions)
+    assumptions = united(dam.assumptions, sire.assumptions)
     if not (dam.certain and sire.certain):
         # Brood mates share their parents, so each of them tells something of the others.
-        assumptions = _united(assumptions, (Assumption.ONE_BY_ONE,))
+        assumptions = united(assumptions, (Assumption.ONE_BY_ONE,))
     contradiction = dam.contradiction or sire.contradiction
     law = None
     if dam.law is not None and sire.law is not None:
@@ -236,12 +248,12 @@ def _mixed(parts: Sequence[tuple[Fraction, Law]]) -> Law:
     return Law(
         law=mixture(known) if len(known) == len(parts) else None,
         level=Level.CLAIMED if all(one.level is Level.CLAIMED for one in laws) else Level.INFERRED,
-        assumptions=_united(*(one.assumptions for one in laws)),
+        assumptions=united(*(one.assumptions for one in laws)),
         contradiction=next((one.contradiction for one in laws if one.law is None), ()),
     )
 
 
-def _looks_meant(name: str, model: TraitModel) -> tuple[str, ...]:
+def looks_meant(name: str, model: TraitModel) -> tuple[str, ...]:
     """Return the looks a name stands for; none where the model does not know it."""
     try:
         return looks_in_class(name, model)
@@ -249,7 +261,7 @@ def _looks_meant(name: str, model: TraitModel) -> tuple[str, ...]:
         return ()
 
 
-def _genotypes_meant(text: str, model: TraitModel) -> tuple[Genotype, ...]:
+def genotypes_meant(text: str, model: TraitModel) -> tuple[Genotype, ...]:
     """Return the genotypes a claim stands for; none where the model cannot read it."""
     try:
         return tuple(parse_genotype(text, model))
@@ -272,5 +284,6 @@ def _to_grid(law: GenotypeLaw) -> GenotypeLaw:
     return law_of({genotype: Fraction(number, _GRID) for genotype, number in cells.items()})
 
 
-def _united(*sets: tuple[Assumption, ...]) -> tuple[Assumption, ...]:
+def united(*sets: tuple[Assumption, ...]) -> tuple[Assumption, ...]:
+    """Return what several results take for granted, each once."""
     return tuple(dict.fromkeys(one for found in sets for one in found))

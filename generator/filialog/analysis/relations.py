@@ -11,7 +11,7 @@ from filialog.lineage import (
     relatives,
 )
 
-__all__ = ["RELATIVES"]
+__all__ = ["RELATIVES", "relation_row"]
 
 _ALL_EXPLAINED = 100
 _NEAREST_EXPLAINED = 24
@@ -24,7 +24,7 @@ def _relatives(reader: Reader, group: str) -> RelativesRow:
     names = reader.journal("all groups").names.origins
     found = [one for one in relatives(pedigree, group) if one.name in names]
     most = len(found) if len(found) <= _ALL_EXPLAINED else _NEAREST_EXPLAINED
-    rows = [_row(relationship(pedigree, group, one.name)) for one in found[:most]]
+    rows = [relation_row(relationship(pedigree, group, one.name)) for one in found[:most]]
     related = {group, *(one.name for one in found)}
     apart = [name for name in names if name not in related]
     open_ends = [
@@ -44,7 +44,8 @@ def _relatives(reader: Reader, group: str) -> RelativesRow:
     )
 
 
-def _row(found: Relationship) -> RelationRow:
+def relation_row(found: Relationship) -> RelationRow:
+    """Return a relationship as a row: what the second is to the first."""
     ends = {found.pool_a, found.pool_b}
     through = (group_of_pool(one.name) for one in found.through)
     return RelationRow(

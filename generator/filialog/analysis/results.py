@@ -1,14 +1,18 @@
 """The results of a journal, by subject: what pages are given."""
 
+from collections.abc import Sequence
 from datetime import date
 
+from filialog.analysis.forecast_rows import ForecastRow
+from filialog.analysis.forecasts import FORECAST, forecast_subject
 from filialog.analysis.groups import CROSS, GROUP
 from filialog.analysis.line_rows import LineRow
 from filialog.analysis.lines import LINE
 from filialog.analysis.look_pages import LOOK, LOOKS, UNEXPLAINED
-from filialog.analysis.looks import LAW, MODEL
+from filialog.analysis.looks import MODEL, PRIOR_LAW
 from filialog.analysis.nodes import Evaluator
 from filialog.analysis.offers import LOT, LOTS
+from filialog.analysis.overview import COUNTS
 from filialog.analysis.parentage import BROOD, BROODS_OF_CROSS, CROSSES
 from filialog.analysis.pedigree_graph import KIN, KinRow
 from filialog.analysis.pedigrees import PEDIGREE
@@ -17,6 +21,7 @@ from filialog.analysis.relations import RELATIVES
 from filialog.analysis.rows import (
     BroodRow,
     BroodTable,
+    CountsRow,
     CrossRow,
     GroupRow,
     HoldingRow,
@@ -54,7 +59,7 @@ class JournalResults:
         models = {self.evaluator.get(MODEL, group) for group in groups} - {None}
         for model in sorted(filter(None, models)):
             for group in groups:
-                self.evaluator.get(LAW, f"{model}/{group}")
+                self.evaluator.get(PRIOR_LAW, f"{model}/{group}")
 
     @property
     def journal(self) -> Journal:
@@ -117,6 +122,17 @@ class JournalResults:
     def cross_table(self, cross: str) -> BroodTable:
         """Return what there is to say about the looks of all broods of a cross."""
         return self.evaluator.get(CROSS_TABLE, cross)
+
+    def counts(self) -> CountsRow:
+        """Return the counts of all broods side by side."""
+        return self.evaluator.get(COUNTS, "")
+
+    def forecast(
+        self, *, dams: Sequence[str], sires: Sequence[str], model: str | None = None
+    ) -> ForecastRow:
+        """Return what the young of a pairing of known groups or written genotypes would be."""
+        subject = forecast_subject(dams=dams, sires=sires, model=model)
+        return self.evaluator.get(FORECAST, subject)
 
     def holdings(self, day: date) -> tuple[HoldingRow, ...]:
         """Return who is where at the end of a day."""

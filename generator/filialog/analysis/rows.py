@@ -11,13 +11,18 @@ from filialog.journal.events import EventId, LookSeen, Other
 from filialog.journal.parentage import ParentSet
 from filialog.journal.quantities import Age, Count, Reading, When
 from filialog.lineage import Completeness, Generation, KinshipRange
-from filialog.statistics import Judgement
+from filialog.statistics import Judgement, Verdict
 
 __all__ = [
     "Assumption",
     "BookLine",
     "BroodRow",
     "BroodTable",
+    "CarrierChange",
+    "CarrierRow",
+    "ClearingRow",
+    "CountLine",
+    "CountsRow",
     "CrossRow",
     "FounderShareRow",
     "GenotypeRow",
@@ -31,6 +36,9 @@ __all__ = [
     "LotState",
     "Mention",
     "ReadingRow",
+    "RivalKind",
+    "RivalLine",
+    "SortedIn",
     "Stay",
     "StrayRow",
     "Table",
@@ -84,6 +92,18 @@ class Assumption(StrEnum):
     """Young that went back into a group of their ancestors are left out of what it can be."""
     DIFFERENT_ANIMALS = "different-animals"
     """References to a group of several are taken as different animals."""
+    BEFORE_COUNTS = "before-counts"
+    """What a brood should show rests on its parents as recorded, not on any count of young."""
+    COUNTS_LEFT_OUT = "counts-left-out"
+    """Entries contradict each other, so what counts of young tell is left out."""
+    COMPLETE_SORT = "complete-sort"
+    """A sort by look whose number is known took every animal of that look."""
+    ONE_PARENT_TAKEN = "one-parent-taken"
+    """Not known whether a brood has one parent of a sex or several: one is taken."""
+    SEVERAL_PARENTS_TAKEN = "several-parents-taken"
+    """Not known whether a brood has one parent of a sex or several: one does not fit."""
+    APPROXIMATE = "approximate"
+    """Too many possibilities to go through: some stand for all, so numbers are near, not exact."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -217,6 +237,46 @@ class LookLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SortedIn:
+    """A way in which the unsorted of a count can be put to looks."""
+
+    looks: tuple[tuple[str, int], ...]
+    """How many of them are put to each look; looks that get none are left out."""
+    shares: tuple[tuple[str, float], ...]
+    """What share of all animals those looks have then."""
+    p_value: float
+    """p value of the count with them."""
+
+
+class RivalKind(StrEnum):
+    """What kind of other explanation of a count is meant."""
+
+    ALL_SIRES = "all-sires"
+    """All young are of another sire, with the dams recorded."""
+    SOME_SIRES = "some-sires"
+    """A part of the young is of another sire, with the dams recorded."""
+    SURVIVAL = "survival"
+    """One look survives less well until the count."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RivalLine:
+    """Another explanation of a count that does not fit, the best of its kind."""
+
+    kind: RivalKind
+    of: tuple[str, ...]
+    """The look; or genotypes of a sire, as text, that explain the count alike."""
+    estimate: float | None
+    """Share of the young, or survival beside the other looks, that explains the count best."""
+    low: float | None
+    """Lower end of its 95 % likelihood interval."""
+    high: float | None
+    log_ratio: float
+    """Natural log of its likelihood over that of the expectation; infinite where the expectation
+    cannot give the count."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
     """Expected against observed, for one brood or a whole cross."""
 
@@ -226,13 +286,23 @@ class Table:
     """Animals put to a look."""
     unsorted: int
     """Animals counted but not put to a look."""
+    unsorted_worst: SortedIn | None
+    """The unsorted put to looks so that the count fits least; None where it makes no difference
+    or there are too many ways."""
+    unsorted_best: SortedIn | None
+    """The same, so that it fits best."""
     unexplained: tuple[Other, ...]
     """Animals no look of the model fits: in the number counted, out of the test."""
     judgement: Judgement
+    more_at_once: int | None
+    """So many more young, counted all at once, settle it with a chance of 90 %; None where
+    nothing is open or it was not computed."""
     rival_pairs: tuple[tuple[str, str], ...]
     """Parents' genotypes, as text, that the best rival stands for; empty where none is left."""
     rival_shares: tuple[tuple[str, float], ...]
     """Expected share by look under the best rival."""
+    rivals: tuple[RivalLine, ...]
+    """What else could be behind a count that does not fit, the best of each kind."""
     assumptions: tuple[Assumption, ...]
     model: str
     """Name of the trait model."""
@@ -255,6 +325,40 @@ class BroodTable:
     """p of the differences between broods of a cross; None for one brood."""
     broods: tuple[str, ...]
     """Broods that entered."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CountLine:
+    """The count of a brood, as one of many."""
+
+    brood: str
+    cross: str
+    """Identifier of its cross."""
+    when: When
+    """When the brood was first seen."""
+    number: int
+    """Animals put to a look, 1 or more."""
+    p_value: float
+    """Its own p value."""
+    adjusted_p: float
+    """The p value with allowance for the number of counts (Benjamini and Hochberg)."""
+    stands_out: bool
+    """True where it does at a rate of 1 false one in 20."""
+    verdict: Verdict
+    events: tuple[EventId, ...]
+    """The tallies it rests on."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CountsRow:
+    """All counts of broods side by side."""
+
+    lines: tuple[CountLine, ...]
+    """By p value, the smallest first."""
+    misfits: int
+    """How many do not fit, each taken by itself."""
+    standing: int
+    """How many of those stand out with allowance for the number of counts."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -283,6 +387,49 @@ class Mention:
     when: When
     in_prose: bool
     """True where it is linked in the text, false where only an event names it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CarrierChange:
+    """What one piece of evidence did to the chance that a member has an allele."""
+
+    kind: str
+    """`tally`, `look` or `genotype`; `all` where the pieces are too many to tell apart."""
+    group: str
+    """The group that was counted, seen or claimed."""
+    counts: tuple[tuple[str, int], ...]
+    """Looks counted, each with its number."""
+    mates: tuple[str, ...]
+    """The other parents, where the group asked of was itself a parent."""
+    before: float
+    after: float
+    events: tuple[EventId, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClearingRow:
+    """A test cross that would settle whether an animal carries an allele."""
+
+    tester: str
+    """Genotype of the mate."""
+    looks: tuple[str, ...]
+    """Looks that only young of a carrier show."""
+    young: tuple[tuple[float, int], ...]
+    """How surely a carrier would have shown itself, and the number of young for that."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CarrierRow:
+    """How likely a member of a group has an allele, and why."""
+
+    allele: str
+    before: float
+    """By descent as recorded."""
+    chance: float
+    """Given all counts."""
+    changes: tuple[CarrierChange, ...]
+    """In the order of days."""
+    clearing: ClearingRow | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -319,6 +466,8 @@ class GroupRow:
     """Not empty where looks and parents cannot both be right."""
     hidden: tuple[tuple[str, float], ...]
     """Alleles it can carry unseen, with the probability that a member carries one."""
+    carriers: tuple[CarrierRow, ...]
+    """Alleles whose chance counts have moved, or that are still open."""
     model: str | None
     assumptions: tuple[Assumption, ...]
     completeness: Completeness

@@ -5,11 +5,19 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from filialog.analysis.composition import COMPOSITION
+from filialog.analysis.doubts import at_once, sorted_in
 from filialog.analysis.looks import MODEL, parents_law
 from filialog.analysis.nodes import NodeKind, Reader
 from filialog.analysis.parentage import BROOD, BROODS_OF_CROSS
 from filialog.analysis.pedigrees import PEDIGREE
-from filialog.analysis.rows import Assumption, BroodRow, BroodTable, LookLine, Table
+from filialog.analysis.rivals import Sires, rival_lines, sire_looks
+from filialog.analysis.rows import (
+    Assumption,
+    BroodRow,
+    BroodTable,
+    LookLine,
+    Table,
+)
 from filialog.analysis.tallies import CLASSIFIED, Classified
 from filialog.genetics import (
     ContradictionError,
@@ -81,6 +89,8 @@ def _expectation(reader: Reader, brood: str) -> Expectation | None:
     assumptions = dict.fromkeys((*dam.assumptions, *sire.assumptions))
     if not model.viability:
         assumptions[Assumption.EQUAL_VIABILITY] = None
+    if len(components) > 1:
+        assumptions[Assumption.BEFORE_COUNTS] = None
     return Expectation(
         looks=looks,
         components=components,
@@ -221,12 +231,16 @@ def _table(
     judgement = judged[pairs]
     assumptions = expectation.assumptions + ((pairs,) if len(mixture) > 1 else ())
     rival = _remaining_rival(judgement)
+    worst, best = sorted_in(seen, {one: expected[one] for one in allowed}) or (None, None)
     return Table(
         lines=_lines(seen, average, mixture),
         sorted_number=sum(seen.counts),
         unsorted=seen.unsorted,
+        unsorted_worst=worst,
+        unsorted_best=best,
         unexplained=seen.unexplained,
         judgement=judgement,
+        more_at_once=at_once(seen.counts, judgement, expected[pairs], shares_of_rivals),
         rival_pairs=rivals[rival][1] if rival is not None else (),
         rival_shares=(
             tuple(
@@ -236,9 +250,30 @@ def _table(
             if rival is not None
             else ()
         ),
+        rivals=(
+            rival_lines(
+                seen, expected[pairs], _sires(reader, brood, model, seen), one_sire=mating == "one"
+            )
+            if judgement.verdict is Verdict.DOES_NOT_FIT
+            else ()
+        ),
         assumptions=assumptions,
         model=model.name,
         events=seen.events,
+    )
+
+
+def _sires(reader: Reader, brood: str, model: TraitModel, seen: Classified) -> Sires:
+    """Return what the young of the recorded dams look like with any sire, by class."""
+    name = reader.get(MODEL, brood)
+    assert name is not None
+    dams = parents_law(reader, name, reader.get(COMPOSITION, brood).dams, Sex.FEMALE).law
+    looks = looks_of_model(model)
+    if dams is None:
+        return ()
+    return tuple(
+        ([(weight, _by_class(shares, looks, seen)) for weight, shares in components], genotypes)
+        for components, genotypes in sire_looks(dams, model).items()
     )
 
 

@@ -536,6 +536,32 @@ _GROUP = {
     "group.contradiction": (
         "The looks and the parents recorded cannot both be right, so no genotype is given."
     ),
+    "group.contradiction-of-counts": (
+        "These entries cannot all be right. What is said here of genotypes follows from parents,"
+        " looks and claims as recorded, without the counts."
+    ),
+    "carrier-change.tally": (
+        "{counts} in {group}{mates}: the chance that a member has {allele} goes from {before} to"
+        " {after}."
+    ),
+    "carrier-change.look": (
+        "The look of {group}: the chance that a member has {allele} goes from {before} to {after}."
+    ),
+    "carrier-change.all": (
+        "The counts of all relatives of {group} together: the chance that a member has {allele}"
+        " goes from {before} to {after}."
+    ),
+    "carrier-change.genotype": (
+        "The genotype claimed for {group}: the chance that a member has {allele} goes from"
+        " {before} to {after}."
+    ),
+    "carrier.mates": ", with {mates}",
+    "carrier.count": "{n} {look}",
+    "carrier.all": "All that moved the chance of {allele}",
+    "carrier.clear": (
+        "To clear one animal of {allele}: {young} young with a mate that is {tester}, none of them"
+        " {looks}. Among so many a carrier would show itself with a chance of at least {sure}."
+    ),
     "group.no-model": "No trait model is declared for this group, so genotypes are not computed.",
     "group.no-genotypes": "There is too little recorded to compute genotypes.",
     "group.verdict": "{verdict} {cross}",
@@ -775,6 +801,32 @@ _CROSS = {
     "table.unsorted.other": (
         "{n} more were counted but not put to a look; they are not in the table."
     ),
+    "table.own-p": "Its own p value: {p}; see {counts}.",
+    "unsorted-look.all": "all {look}",
+    "unsorted-look.some": "{n} {look}",
+    "unsorted-look.one": "{look}",
+    "unsorted-case.fits.one": (
+        "If that one were {looks}, {shares} would have been seen; even then the count fits."
+    ),
+    "unsorted-case.fits.other": (
+        "If the {n} unsorted were {looks}, {shares} would have been seen; even then the count fits."
+    ),
+    "unsorted-case.turns.one": (
+        "If that one were {looks}, {shares} would have been seen, and the count would no longer"
+        " fit."
+    ),
+    "unsorted-case.turns.other": (
+        "If the {n} unsorted were {looks}, {shares} would have been seen, and the count would no"
+        " longer fit."
+    ),
+    "unsorted-case.misfit-fits.one": (
+        "If that one were {looks}, {shares} would have been seen, and the count would fit."
+    ),
+    "unsorted-case.misfit-fits.other": (
+        "If the {n} unsorted were {looks}, {shares} would have been seen, and the count would fit."
+    ),
+    "unsorted-case.misfit-stays.one": "Whatever its look, the count does not fit.",
+    "unsorted-case.misfit-stays.other": "Whatever the looks of the {n}, the count does not fit.",
     "table.unexplained": (
         "No declared look fits: {animals}; in the number counted, but out of the test."
     ),
@@ -795,8 +847,12 @@ _CROSS = {
     ),
     "verdict.cannot-tell": "Cannot tell yet: the count fits, but something else would fit as well.",
     "verdict.cannot-tell-rival": "Cannot tell yet: the count fits, but {rival} would fit as well.",
-    "verdict.more.one": "About {n} more young should settle it.",
-    "verdict.more.other": "About {n} more young should settle it.",
+    "verdict.more.one": "About {n} more young should settle it at odds of 20 to 1.",
+    "verdict.more.other": "About {n} more young should settle it at odds of 20 to 1.",
+    "verdict.more-at-once": (
+        "About {n} more young should settle it at odds of 20 to 1; {at_once} more, counted all at"
+        " once, would do so nine times in ten."
+    ),
     "verdict.nothing-counted": "No animal has been put to a look yet.",
     "verdict.nothing-counted-more.one": (
         "No animal has been put to a look yet; about {n} young should settle it."
@@ -833,6 +889,11 @@ _CROSS = {
         " possible counts to go through."
     ),
     "method.infinite": "beyond any limit",
+    "method.rivals": (
+        "Other explanations are weighed by how likely each makes this very count. Shares named"
+        " there are those that explain it best, with 95\N{NO-BREAK SPACE}% likelihood intervals; an"
+        " explanation with such a share to choose never does worse than what was expected."
+    ),
     "method.interval": "The intervals are Wilson’s score intervals at 95\N{NO-BREAK SPACE}%.",
     "heterogeneity.agree": "The broods agree with one another (p {p}).",
     "heterogeneity.differ": (
@@ -844,6 +905,50 @@ _CROSS = {
         " share. The table has the same numbers."
     ),
     "chart.axis": "share of the young put to a look",
+}
+
+_COUNTS = {
+    "counts.heading": "All counts side by side",
+    "counts.link": "all counts side by side",
+    "counts.none": "No brood with an expectation has been counted by look yet.",
+    "counts.all-fit.one": "The one count there is does not speak against what was expected.",
+    "counts.all-fit.other": "None of {n} counts speaks against what was expected.",
+    "counts.only-misfit": "The one count there is does not fit what was expected.",
+    "counts.misfits.one": "Of {n} counts, {misfits} does not fit what was expected.",
+    "counts.misfits.other": "Of {n} counts, {misfits} do not fit what was expected.",
+    "counts-standing.all": "After allowing for their number, that remains so.",
+    "counts-standing.some": "After allowing for their number, {n} of them still stand out.",
+    "counts-standing.none": (
+        "After allowing for their number none stands out: among so many counts, some look odd by"
+        " chance."
+    ),
+    "counts.heading-all": "Those that fit least first",
+    "counts.label": "Counts of all broods",
+    "counts.verdict": "verdict",
+    "counts.p": "own p",
+    "counts.adjusted": "p for all together",
+    "counts.number": "counted",
+    "counts.left-out.one": "{n} more count fits better than these; it is on the page of its cross.",
+    "counts.left-out.other": (
+        "{n} more counts fit better than these; they are on the pages of their crosses."
+    ),
+    "counts.own-p": (
+        "Own p: the probability of a count at least as odd if the expectation is right, each count"
+        " by itself."
+    ),
+    "counts.adjusted-p": (
+        "p for all together: the same with allowance for the number of counts, by Benjamini and"
+        " Hochberg (1995). Of counts that stand out at 0.05, about one in twenty is expected to be"
+        " an accident."
+    ),
+    "counts.family": (
+        "Every brood counted by look is here once. Crosses are not, because their young are those"
+        " of their broods."
+    ),
+    "counts-verdict.fits": "fits",
+    "counts-verdict.does-not-fit": "does not fit",
+    "counts-verdict.does-not-fit-alone": "does not fit by itself; may be chance among so many",
+    "counts-verdict.cannot-tell": "cannot tell yet",
 }
 
 _MISFITS = {
@@ -865,6 +970,22 @@ _MISFITS = {
         "{look} is the look seen less often than expected; more deaths of it before the count"
         " would do that."
     ),
+    "misfit.no-limit": "no limit",
+    "misfit-stray.all-sires": "If all the young were of a sire {sire}: that {odds}.",
+    "misfit-stray.some-sires": (
+        "If about {share} of them ({low} to {high}) were of a further sire {sire}: that {odds}."
+    ),
+    "misfit-survival.fitted": (
+        "If {look} survived only {share} as well as the rest ({low} to {high}): that {odds}."
+    ),
+    "misfit-odds.better": "explains the count {n} times better than what was expected",
+    "misfit-odds.better-many": (
+        "explains the count more than {n} times better than what was expected"
+    ),
+    "misfit-odds.worse": "explains the count {n} times worse than what was expected",
+    "misfit-odds.worse-many": "explains the count more than {n} times worse than what was expected",
+    "misfit-odds.even": "explains the count about as well as what was expected",
+    "misfit-odds.only": "can give such a count, which what was expected cannot",
     "misfit-survival.first-sight": "{brood}: {first} at first sight, {then} at the count.",
     "misfit-sorting.counted.one": "{brood} was counted by look {n} time only.",
     "misfit-sorting.counted.other": "{brood} was counted by look {n} times.",
@@ -1372,6 +1493,9 @@ _ABOUT = {
         "Animals are taken one by one: what brood mates and other young tell of parents whose"
         " genotype is not certain is not used."
     ),
+    "assumption.before-counts": (
+        "What is expected follows from the parents as recorded; no count of young is used for it."
+    ),
     "assumption.parts-alike": (
         "The numbers that were put together are not all known, so each part counts alike."
     ),
@@ -1381,6 +1505,25 @@ _ABOUT = {
     "assumption.different-animals": (
         "Two references to a group of which the number is not known are taken to mean different "
         "animals."
+    ),
+    "assumption.counts-left-out": (
+        "Some entries contradict each other, so these numbers follow from parents, looks and"
+        " claims as recorded; what counts of young tell is left out."
+    ),
+    "assumption.complete-sort": (
+        "A sort by look whose number is known is taken to have taken every animal of that look."
+    ),
+    "assumption.one-parent-taken": (
+        "Where it is not known whether a brood had one dam and one sire or several, one of each"
+        " is taken."
+    ),
+    "assumption.several-parents-taken": (
+        "Where it is not known whether a brood had one dam and one sire or several, several are"
+        " taken, as one of each does not fit the counts."
+    ),
+    "assumption.approximate": (
+        "There are too many possibilities to go through all, so some stand for the rest: the"
+        " numbers are close, but not exact."
     ),
     "method-name.exact": "Exact test",
     "method-says.exact": (
@@ -1411,6 +1554,22 @@ _ABOUT = {
         " parents tried is at least 20 times less likely. One count in a hundred fails by chance."
     ),
     "method-source.verdict": "The limits are a choice of this program.",
+    "method-name.rivals": "Other explanations",
+    "method-says.rivals": (
+        "How likely each explanation makes a count that does not fit; a free share is set where"
+        " it explains the count best, with a likelihood interval at 95\N{NO-BREAK SPACE}%."
+    ),
+    "method-source.rivals": (
+        "Wilks (1938), Annals of Mathematical Statistics 9:60–62; from memory."
+    ),
+    "method-name.many-counts": "Many counts together",
+    "method-says.many-counts": (
+        "Counts of all broods side by side: how many stand out when only one in twenty of those"
+        " may be an accident."
+    ),
+    "method-source.many-counts": (
+        "Benjamini and Hochberg (1995), Journal of the Royal Statistical Society B 57:289–300."
+    ),
     "method-name.expectation": "Expected shares",
     "method-says.expectation": (
         "From the genotypes the parents can have, each weighted by its probability; loci are taken"
@@ -1470,6 +1629,14 @@ _COMMAND = {
     "cli.command": "COMMAND",
     "cli.does.check": "read a journal and say everything that is wrong or odd in it",
     "cli.does.compile": "compile a journal into a site",
+    "cli.does.forecast": "say what the young of a pairing should look like, and what they hide",
+    "cli.option.dams": (
+        "a group, several with commas between them (the dam is one of these), or a genotype such"
+        " as A/a"
+    ),
+    "cli.option.sires": "the same for the sires; the name of the dams again is a cross within them",
+    "cli.option.model": "the trait model to reckon by; that of the groups unless given",
+    "cli.option.format": "text to read, or json with all digits",
     "cli.option.journal": "the folder of the journal",
     "cli.option.as-of": "look at the rack as it stood on this day, such as 2026-03-14",
     "cli.option.strict": "take warnings as errors",
@@ -1528,6 +1695,139 @@ _COMMAND = {
     ),
 }
 
+_FORECAST = {
+    "forecast.errors": "Nothing was forecast: the journal has errors. Put them right first.",
+    "forecast.no-name": "`{text}` names no group between its commas",
+    "forecast.unknown-group": "the journal has no group `{name}`",
+    "forecast.unknown-model": "the journal has no trait model `{name}`",
+    "forecast.nearest": "{message}; the nearest name is `{name}`",
+    "forecast.title": "Young of {dams} (dams) by {sires} (sires)",
+    "forecast.heading-looks": "What they should look like",
+    "forecast.heading-genotypes": "What they carry",
+    "forecast.heading-sexes": "Daughters and sons",
+    "forecast.heading-deaths": "Eggs that die",
+    "forecast.heading-kin": "Descent",
+    "forecast.heading-parents": "The parents",
+    "forecast.heading-assumptions": "Taken for granted",
+    "forecast.heading-rests": "What it rests on",
+    "forecast.column-look": "look",
+    "forecast.column-share": "share",
+    "forecast.column-average": "on average",
+    "forecast.column-brood": "in a brood of {low} to {high}",
+    "forecast.column-see": "to see one",
+    "forecast.column-genotype": "genotype",
+    "forecast.never-sure": "never sure",
+    "forecast.number-span": "{low} to {high}",
+    "forecast.see-says": (
+        "“To see one”: among so many young of one pair at least one shows the look, 95 % sure."
+    ),
+    "forecast.never-says": (
+        "“Never sure”: too many of the pairs that these parents can be never give that look,"
+        " however many young they have."
+    ),
+    "forecast.brood-says": "A brood of {species} has {low} to {high} young: {source}.",
+    "forecast.no-brood": "The size of a brood is not known for this species.",
+    "forecast.opening-all": "All young should look {look}{hidden}.",
+    "forecast.opening-two": (
+        "About {portion} of the young should be {look}; the rest look {other}{hidden}."
+    ),
+    "forecast.opening-half": (
+        "About half of the young should be {look}; the other half look {other}{hidden}."
+    ),
+    "forecast.opening-of": "Of every {n} young about {looks} should be expected.",
+    "forecast.opening-open-two": (
+        "How many young should be {look} hangs on which animals breed: {low} in some pairs,"
+        " {high} in others, {average} on average; the rest look {other}{hidden}."
+    ),
+    "forecast.opening-open": (
+        "What the young should look like hangs on which animals breed; on average {looks}."
+    ),
+    "forecast.opening-of-dam": (
+        " Their look is that of their dam’s genotype, whatever their own is."
+    ),
+    "forecast.one-look": "{n} {look}",
+    "forecast.hidden-all": ", and every one of these carries {allele} unseen",
+    "forecast.hidden-part": ", and {portion} of these carry {allele} unseen",
+    "forecast.carry-all": "All {look} young carry {allele} unseen.",
+    "forecast.carry-part": "Of the {look} young {portion} carry {allele} unseen.",
+    "forecast.carry-of-dam": "Of all young {portion} carry {allele} unseen.",
+    "forecast.carry-none": "No young can carry an allele unseen.",
+    "forecast.no-look": "any look",
+    "forecast-sex.female": "{share} daughters",
+    "forecast-sex.male": "{share} sons",
+    "forecast-sex.of": "{sex}: {looks}",
+    "forecast-sex.look": "{look} {share}",
+    "forecast.deaths": "Of all eggs {share} should die because of their genotype: {genotypes}.",
+    "forecast.dead": "{genotype} ({share})",
+    "forecast.generation": "Generation of the young: {label}.",
+    "forecast.inbreeding": "Inbreeding of the young: {span}{average}.",
+    "forecast.inbreeding-average": ", {value} on average",
+    "forecast.inbreeding-unknown": (
+        "Inbreeding of the young: not known, as not all ancestors of the parents are."
+    ),
+    "forecast.through": " Through {groups}.",
+    "forecast.possibly": "{how} This is the nearest they can be; they may be less related.",
+    "forecast.kinship": " Kinship {span}.",
+    "forecast-kin.same-animal": "{sire} and {dam} mean the same animal.",
+    "forecast-kin.same-pool": "{sire} and {dam} are of the same group.",
+    "forecast-kin.within-group": "Both parents are of {dam}.",
+    "forecast-kin.same-brood": "{sire} and {dam} are of one brood.",
+    "forecast-kin.parent": "{sire} is a parent of {dam}.",
+    "forecast-kin.young": "{sire} are young of {dam}.",
+    "forecast-kin.full-sibs": "{sire} and {dam} are of two broods of the same parents.",
+    "forecast-kin.half-sibs": "{sire} and {dam} are of two broods with one parent in common.",
+    "forecast-kin.ancestor": "{sire} is an ancestor of {dam}, {n} generations back.",
+    "forecast-kin.descendant": "{sire} descend from {dam}, {n} generations on.",
+    "forecast-kin.common": "{sire} and {dam} are partly from the same group.",
+    "forecast-kin.collateral": (
+        "{sire} and {dam} have a common ancestor: generations back from {dam} {n}, from {sire} {m}."
+    ),
+    "forecast-kin.unrelated-by-record": "{sire} and {dam} are not related, as far as is recorded.",
+    "forecast-kin.unknown": "How {sire} and {dam} are related is not known.",
+    "forecast-role.dam": "dam {name}{share}: {genotypes}; {count}.",
+    "forecast-role.sire": "sire {name}{share}: {genotypes}; {count}.",
+    "forecast.known-as": "{genotypes} ({level})",
+    "forecast.weight": ", chosen in {share} of the cases",
+    "forecast.no-genotype": "genotype not known",
+    "forecast.genotype": "{genotype} {share}",
+    "forecast.on-book.one": "{n} on the book on {day}",
+    "forecast.on-book.other": "{n} on the book on {day}",
+    "forecast.off-book": "none is on the book on {day}, so this says what they would have given",
+    "forecast.written": "written out, no animal of the journal",
+    "forecast.young-yet": "{name} cannot breed before {day}: they are too young.",
+    "forecast.level": "This is {level}, by the trait model “{model}” ({path}).",
+    "forecast.more.one": "and {n} earlier entry; --format json names it",
+    "forecast.more.other": "and {n} earlier entries; --format json names them",
+    "forecast-obstacle.no-model": (
+        "No trait model speaks of these groups, so their looks cannot be forecast; name one with"
+        " --model."
+    ),
+    "forecast-obstacle.models-differ": (
+        "Different trait models speak of the two sides ({concerns}); name one with --model."
+    ),
+    "forecast-obstacle.genotype-not-read": "The trait model cannot read this genotype: {concerns}.",
+    "forecast-obstacle.nothing-known": (
+        "Nothing is known of the genotype of {concerns}, so the looks of the young cannot be"
+        " forecast."
+    ),
+    "forecast-obstacle.contradiction": (
+        "What is recorded of {concerns} cannot all be right, so the looks of the young cannot be"
+        " forecast."
+    ),
+    "forecast-obstacle.barren": "No young of these parents would live.",
+    "forecast-obstacle.not-a-dam": (
+        "By what is recorded, {concerns} holds no females on {day}, so no dam can come from there."
+    ),
+    "forecast-obstacle.not-a-sire": (
+        "By what is recorded, {concerns} holds no males on {day}, so no sire can come from there."
+    ),
+    "forecast-obstacle.one-animal": (
+        "{concerns} is a single animal and cannot be dam and sire at once."
+    ),
+    "forecast-obstacle.not-yet": "{concerns} does not exist yet on {day}.",
+    "forecast.cannot-be-right": "These entries cannot all be right: {places}.",
+}
+
 ENGLISH: Mapping[str, str] = MappingProxyType(
     {
         **_FRAME,
@@ -1540,6 +1840,7 @@ ENGLISH: Mapping[str, str] = MappingProxyType(
         **_GROUP,
         **_TALLIES,
         **_CROSS,
+        **_COUNTS,
         **_MISFITS,
         **_STRAYS,
         **_LOOKS,
@@ -1550,6 +1851,7 @@ ENGLISH: Mapping[str, str] = MappingProxyType(
         **_FRONT,
         **_ABOUT,
         **_COMMAND,
+        **_FORECAST,
     }
 )
 """The catalogue."""

@@ -16,6 +16,8 @@ _METHODS = (
     "wilson",
     "heterogeneity",
     "verdict",
+    "rivals",
+    "many-counts",
     "expectation",
     "inbreeding",
     "founder-shares",

@@ -11,6 +11,7 @@ from hashlib import blake2b
 
 __all__ = [
     "ABOUT",
+    "COUNTS",
     "CROSSES",
     "DIARY",
     "FRONT",
@@ -43,6 +44,7 @@ CROSSES = "crosses/index.html"
 LINES = "lines/index.html"
 LOOKS = "looks/index.html"
 OFFERS = "offers.html"
+COUNTS = "counts.html"
 ABOUT = "about.html"
 STYLE = "style.css"
 

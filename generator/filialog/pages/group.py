@@ -20,6 +20,7 @@ from filialog.messages import (
 )
 from filialog.pages.addresses import relatives_address
 from filialog.pages.book import BookEntry, TallyLine, book_lines, tally_lines
+from filialog.pages.carriers import CarrierView, carrier_views
 from filialog.pages.gallery import PictureView, gallery
 from filialog.pages.here import Here, References
 from filialog.pages.parent_claims import parents_fact
@@ -103,6 +104,8 @@ class GroupView:
     sexes: str
     """What is recorded of the sexes; empty where nothing is."""
     hidden: tuple[str, ...]
+    carriers: tuple[CarrierView, ...]
+    """What moved the chance to have an allele, and what would settle it."""
     contradiction: Fact | None
     genotypes: tuple[NumberLine, ...]
     genotypes_level: LevelMark
@@ -180,6 +183,7 @@ def group_view(here: Here, subject: str) -> GroupView:
         ),
         sexes=_sexes(here, row, page),
         hidden=_hidden(here, row),
+        carriers=carrier_views(here, row),
         contradiction=_contradiction(here, row),
         genotypes=tuple(
             NumberLine(
@@ -380,6 +384,8 @@ def _contradiction(here: Here, row: GroupRow) -> Fact | None:
     if not row.contradiction:
         return None
     text = here.words.rich("group.contradiction")
+    if row.genotypes:
+        text = here.words.rich("group.contradiction-of-counts")
     return fact(here, text, Level.INFERRED, row.contradiction)
 
 

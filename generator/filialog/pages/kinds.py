@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from filialog.pages import addresses
 from filialog.pages.about import about_view
+from filialog.pages.counts import counts_view
 from filialog.pages.cross import cross_view
 from filialog.pages.diary import diary_view, entry_view, month_view, months
 from filialog.pages.front import front_view
@@ -102,6 +103,7 @@ PAGE_KINDS = (
     PageKind(name="pedigree", addresses=_pedigrees, view=pedigree_page),
     PageKind(name="crosses", addresses=_one(addresses.CROSSES), view=crosses_view),
     PageKind(name="cross", addresses=_crosses, view=cross_view),
+    PageKind(name="counts", addresses=_one(addresses.COUNTS), view=counts_view),
     PageKind(name="lines", addresses=_one(addresses.LINES), view=lines_view),
     PageKind(name="line", addresses=_lines, view=line_view),
     PageKind(name="looks", addresses=_one(addresses.LOOKS), view=looks_view),

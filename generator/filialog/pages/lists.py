@@ -2,9 +2,11 @@
 
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from filialog.analysis.rows import Level
 from filialog.messages import count_text, short_when_text
-from filialog.pages.addresses import cross_address, group_address
+from filialog.pages.addresses import COUNTS, cross_address, group_address
 from filialog.pages.cross import cross_title, pair_text
 from filialog.pages.front import LineCard, TankCard, line_card, tank_card
 from filialog.pages.group import group_title, is_carrier
@@ -92,6 +94,8 @@ class CrossesView:
 
     frame: Frame
     opening: str
+    counts: Markup
+    """Link to the page of all counts."""
     crosses: tuple[CrossLine, ...]
     inferred: LevelMark
 
@@ -147,6 +151,7 @@ def crosses_view(here: Here, _: str) -> CrossesView:
     return CrossesView(
         frame=_frame(here, "crosses", opening),
         opening=opening,
+        counts=here.link(here.words("counts.link"), COUNTS),
         crosses=lines,
         inferred=level_mark(here.words, Level.INFERRED),
     )

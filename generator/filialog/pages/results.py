@@ -9,6 +9,7 @@ from filialog.analysis.relation_rows import RelativesRow
 from filialog.analysis.rows import (
     BroodRow,
     BroodTable,
+    CountsRow,
     CrossRow,
     GroupRow,
     HoldingRow,
@@ -73,6 +74,9 @@ class Results(Protocol):
 
     def cross_table(self, cross: str) -> BroodTable:
         """Return what there is to say about the looks of all broods of a cross."""
+
+    def counts(self) -> CountsRow:
+        """Return the counts of all broods side by side."""
 
     def holdings(self, day: date) -> tuple[HoldingRow, ...]:
         """Return who is where at the end of a day."""

@@ -25,11 +25,12 @@ from filialog.messages import (
     share_text,
     signed_text,
 )
+from filialog.pages.addresses import COUNTS
 from filialog.pages.drawing import ShareRow, shares_svg
 from filialog.pages.here import Here
-from filialog.pages.misfits import Explanation, explanations
+from filialog.pages.misfits import Explanation, explanations, odds_text
 from filialog.pages.parts import Fact, fact
-from filialog.statistics import Judgement, Method, Verdict
+from filialog.statistics import MISFIT_BELOW, Judgement, Method, Verdict
 
 __all__ = [
     "ExpectedLine",
@@ -42,8 +43,6 @@ __all__ = [
     "table_view",
     "verdict_text",
 ]
-
-_MOST_ODDS = 1000.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,6 +90,8 @@ class TableView:
     chart: Markup
     chart_label: str
     sums: str
+    own_p: Markup
+    """Its own p value, with a link to all counts; empty where nothing was tested."""
     method: tuple[str, ...]
     """How it was computed, a sentence each."""
 
@@ -120,6 +121,7 @@ def table_view(
             chart=Markup(""),
             chart_label="",
             sums="",
+            own_p=Markup(""),
             method=(),
         )
     return TableView(
@@ -139,6 +141,7 @@ def table_view(
         chart=_chart(words, found, label),
         chart_label=words("chart.title", label=label),
         sums=words("table.sums", number=found.sorted_number, n=found.sorted_number),
+        own_p=_own_p(here, found),
         method=_method(words, table, found),
     )
 
@@ -183,9 +186,18 @@ def verdict_text(words: Words, table: Table) -> str:
             return words("verdict.nothing-counted")
         case Verdict.CANNOT_TELL:
             said = words("verdict.cannot-tell-rival", rival=rival) if rival else ""
-            needed = words("verdict.more", number=more, n=more) if more else ""
+            needed = _more_needed(words, table)
             opening = said or words("verdict.cannot-tell")
             return f"{opening} {needed}".strip()
+
+
+def _more_needed(words: Words, table: Table) -> str:
+    more, at_once = table.judgement.more_needed, table.more_at_once
+    if not more:
+        return ""
+    if at_once is None or at_once <= more:
+        return words("verdict.more", number=more, n=more)
+    return words("verdict.more-at-once", n=more, at_once=at_once)
 
 
 def _rival(words: Words, table: Table) -> str:
@@ -200,12 +212,32 @@ def _remarks(words: Words, table: Table) -> tuple[str, ...]:
     if table.unsorted:
         n = table.unsorted
         remarks.append(words("table.unsorted", number=n, n=n))
+        remarks.extend(_sorted_in(words, table))
     if table.unexplained:
         listed = list_text(words, [_other(words, other) for other in table.unexplained])
         remarks.append(words("table.unexplained", animals=listed))
     if not _is_misfit(table):
         remarks.extend(_other_parents(words, table))
     return tuple(remarks)
+
+
+def _sorted_in(words: Words, table: Table) -> tuple[str, ...]:
+    """Say what the unsorted could make of the count at the worst, or of a misfit at the best."""
+    misfit = _is_misfit(table)
+    end = table.unsorted_best if misfit else table.unsorted_worst
+    if end is None:
+        return ()
+    fits = end.p_value >= MISFIT_BELOW
+    pick = ("misfit-fits" if fits else "misfit-stays") if misfit else ("fits" if fits else "turns")
+    kind = "one" if table.unsorted == 1 else "all" if len(end.looks) == 1 else "some"
+    looks = [words("unsorted-look", pick=kind, n=n, look=look) for look, n in end.looks]
+    shares = [
+        words("rival.share", look=look, share=share_text(words, share, whole=True))
+        for look, share in end.shares
+    ]
+    given = {"looks": list_text(words, looks), "shares": list_text(words, shares)}
+    n = table.unsorted
+    return (words("unsorted-case", pick=pick, number=n, n=n, **given),)
 
 
 def _is_misfit(table: Table) -> bool:
@@ -237,15 +269,9 @@ def _ratio(words: Words, judgement: Judgement) -> str:
     ratio = judgement.best_rival_log_ratio
     if ratio is None:
         return ""
-    times = math.exp(min(abs(ratio), math.log(_MOST_ODDS)))
     side = "for" if ratio > 0 else "against"
-    if times < 1.15:
-        return words("rival.even")
-    if times >= _MOST_ODDS * 0.999:
-        most = decimal_text(words, _MOST_ODDS, decimals=0)
-        return words("rival-odds", pick=f"{side}-many", n=most)
-    decimals = 0 if times >= 10 else 1
-    return words("rival-odds", pick=side, n=decimal_text(words, times, decimals=decimals))
+    pick, times = odds_text(words, ratio, side=side)
+    return words("rival-odds", pick=pick, n=times) if times else words("rival.even")
 
 
 def _line(words: Words, line: LookLine) -> TableLine:
@@ -264,6 +290,14 @@ def _line(words: Words, line: LookLine) -> TableLine:
 
 def _tested(table: Table) -> bool:
     return table.judgement.verdict is not Verdict.NOTHING_COUNTED
+
+
+def _own_p(here: Here, table: Table) -> Markup:
+    if not _tested(table):
+        return Markup("")
+    p_value = p_value_text(here.words, table.judgement.p_value)
+    link = here.link(here.words("counts.link"), COUNTS)
+    return here.words.rich("table.own-p", p=p_value, counts=link)
 
 
 def _test_name(table: Table) -> str:
@@ -308,6 +342,8 @@ def _method(words: Words, whole: BroodTable, table: Table) -> tuple[str, ...]:
                 shown = decimal_text(words, statistic, decimals=2)
             sentences.append(words("method.g-williams", g=shown, df=judgement.df))
         sentences.append(words("method.interval"))
+        if table.rivals:
+            sentences.append(words("method.rivals"))
     if whole.heterogeneity_p is not None:
         p_value = p_value_text(words, whole.heterogeneity_p)
         verdict = "differ" if whole.heterogeneity_p < 0.05 else "agree"
