@@ -1221,7 +1221,8 @@ _LINE = {
     "line.response-says": (
         "Realised heritability is the gain of the young by what their parents were better than the"
         " animals they were chosen from: 0 where nothing of it is inherited, 1 where all is. It is"
-        " one step of one line, and water, food and the eye of the day are in it too. Source:"
+        " one step of one line, and water, food and the eye of the day are in it too. The interval"
+        " leaves out the luck of few parents (drift): in a small line it is too narrow. Source:"
         " Falconer & Mackay 1996, chapter 11."
     ),
     "line.no-grades": (
