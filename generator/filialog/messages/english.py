@@ -488,7 +488,7 @@ _GENERATIONS = {
     "generation-says.unknown": "A parent is unknown, so no label of genetics applies ({code}).",
     "generation-says.alternatives": (
         "The parents are known only as a set, so it is one of these; “×” stands between the labels"
-        " of unlike parents, “I” for a pure line ({code})."
+        " of unlike parents, “I” for a pure line."
     ),
     "group-young.known": "{label} young",
     "group-young.open": "young",
