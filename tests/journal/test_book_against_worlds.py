@@ -206,7 +206,7 @@ def _diaries(seed: int, **kinds: bool) -> Iterator[list[Event]]:
     return (_Diary(seed + 10_000 * attempt, **kinds).written() for attempt in count())
 
 
-def _compare(diaries: Iterator[list[Event]], caps: tuple[int, int]) -> None:
+def _assert_as_every_world(diaries: Iterator[list[Event]], caps: tuple[int, int]) -> None:
     for events in diaries:
         with suppress(TooManyWorldsError):
             book, worlds = _book_and_worlds(events, cap=caps[0])
@@ -240,12 +240,12 @@ def _compare(diaries: Iterator[list[Event]], caps: tuple[int, int]) -> None:
 
 @pytest.mark.parametrize("seed", range(500))
 def test_book__equals_every_world(seed: int) -> None:
-    _compare(_diaries(seed), (11, 12))
+    _assert_as_every_world(_diaries(seed), (11, 12))
 
 
 @pytest.mark.parametrize("seed", range(1000, 1100))
 def test_book__equals_every_world_where_counts_are_open(seed: int) -> None:
-    _compare(_diaries(seed, open_counts=True), (14, 15))
+    _assert_as_every_world(_diaries(seed, open_counts=True), (14, 15))
 
 
 @pytest.mark.parametrize("seed", range(2000, 2200))

@@ -487,10 +487,12 @@ def test_inbreeding__ignores_which_parent_is_sire(lines: Pedigree) -> None:
         )
     )
     for pool in lines.pools:
-        _same(kinship_table(swapped).inbreeding(pool.name), kinship_table(lines), pool.name)
+        _assert_same_inbreeding(
+            kinship_table(swapped).inbreeding(pool.name), kinship_table(lines), pool.name
+        )
 
 
-def _same(found: KinshipRange, table: KinshipTable, name: str) -> None:
+def _assert_same_inbreeding(found: KinshipRange, table: KinshipTable, name: str) -> None:
     expected = table.inbreeding(name)
     assert found.low == pytest.approx(expected.low, abs=1e-12)
     assert found.high == pytest.approx(expected.high, abs=1e-12)
@@ -500,7 +502,7 @@ def _same(found: KinshipRange, table: KinshipTable, name: str) -> None:
 def test_inbreeding__does_not_depend_on_the_order_of_pools(lines: Pedigree) -> None:
     backwards = kinship_table(Pedigree(pools=lines.pools[::-1]))
     for pool in lines.pools:
-        _same(backwards.inbreeding(pool.name), kinship_table(lines), pool.name)
+        _assert_same_inbreeding(backwards.inbreeding(pool.name), kinship_table(lines), pool.name)
 
 
 @given(pedigrees())
